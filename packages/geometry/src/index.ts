@@ -1,0 +1,3 @@
+export * from './contour.js';
+export * from './point.js';
+export * from './segment.js';

@@ -1,0 +1,2 @@
+export * from './motion.js';
+export * from './step.js';
