@@ -15,7 +15,7 @@ const notTest = { pathNot: '\\.(test|bench)\\.ts$|/testing/' };
 /** @type {import('dependency-cruiser').IConfiguration} */
 module.exports = {
   forbidden: [
-    { name: 'no-circular', severity: 'error', from: {}, to: { circular: true } },
+    { name: 'no-circular', severity: 'error', from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } } },
     { name: 'no-orphan-packages', severity: 'error', from: {}, to: { couldNotResolve: true } },
     {
       name: 'engines-do-no-io',
