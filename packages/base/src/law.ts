@@ -28,6 +28,8 @@ export interface Law<In extends string = string> {
   readonly scatter?: { readonly relative: number; readonly cause: string };
   /** Any number of inputs of one unit, added up. */
   readonly variadic?: boolean;
+  /** The output is a decision made on the inputs' values (a price, a chosen count): the inputs' doubts do not pass into it. */
+  readonly decides?: boolean;
   evaluate(inputs: Readonly<Record<In, number>>): number;
 }
 
@@ -91,7 +93,7 @@ export function apply<In extends string>(law: Law<In>, inputs: Readonly<Record<I
     ...(scatterCause === undefined ? {} : { scatterCause }),
     ...(outsideRange === undefined ? {} : { outsideRange }),
   };
-  if (!anyDoubt && scatter === undefined) return exact(value, law.output, reason);
+  if (law.decides || (!anyDoubt && scatter === undefined)) return exact(value, law.output, reason);
 
   const doubts: Record<string, number> = {};
   if (anyDoubt) {
