@@ -1,0 +1,97 @@
+import { type Problem, problem, type Result } from '@gapwright/base';
+import { z } from 'zod';
+
+const positive = z.number().positive().finite();
+const box = z.strictObject({ minX: z.number(), minY: z.number(), maxX: z.number(), maxY: z.number() });
+const point = z.strictObject({ x: z.number(), y: z.number() });
+
+/** Facts of the set-up, written by the planner's side and read by the proof; see the proof room. */
+const setUpSchema = z.strictObject({
+  wireDiameterMm: positive,
+  heightMm: positive,
+  levels: z.array(z.strictObject({ level: z.int(), gapMm: positive })),
+  passes: z.array(
+    z.strictObject({ pass: z.int(), level: z.int(), register: z.int(), offsetMm: z.number(), stockMm: z.number() }),
+  ),
+  startHoles: z.array(z.strictObject({ id: z.string(), centre: point, diameterMm: z.number() })),
+  plate: box.nullable(),
+  keepOuts: z.array(z.strictObject({ id: z.string(), label: z.string(), box })),
+  travel: box.nullable(),
+  tabs: z.array(z.strictObject({ feature: z.string(), from: point, to: point })),
+  toleranceMm: positive,
+  agreedCornerRadiusMm: z.number().min(0),
+});
+
+/** A job as a file: what is asked for, what the planner overruled, and what the offer is. Lengths in mm unless named. */
+export const jobFileSchema = z.strictObject({
+  gapwrightJob: z.literal(1),
+  /** True for made-up demo data; papers carry a mark. */
+  invented: z.boolean().optional(),
+  title: z.string().max(200).optional(),
+  customer: z.string().max(200).optional(),
+  enquiry: z.string().max(60).optional(),
+  /** Drawing file, relative to the job file. */
+  drawing: z.string().min(1),
+  units: z.enum(['mm', 'cm', 'm', 'um', 'in', 'ft']).optional(),
+  /** Gaps up to this size between drawn entities are closed and listed. */
+  joinMm: positive.max(1).optional(),
+  /** Layers to be cut; contours on other layers still tell inside from outside. All layers when absent. */
+  cutLayers: z.array(z.string()).min(1).optional(),
+  material: z.string().min(1),
+  heightMm: positive,
+  raUm: positive,
+  /** Profile tolerance, plus or minus. */
+  toleranceMm: positive,
+  quantity: z.int().positive().max(100_000),
+  recastMaxUm: positive.optional(),
+  agreedCornerRadiusMm: z.number().min(0).optional(),
+  wire: z.string().optional(),
+  machine: z.string().optional(),
+  stack: z.int().positive().optional(),
+  plate: box.optional(),
+  keepOuts: z.array(z.strictObject({ id: z.string(), label: z.string(), box })).optional(),
+  openPartSide: z.enum(['left', 'right']).optional(),
+  offer: z
+    .strictObject({
+      /** Price per piece the planner wants to offer; computed from the margin rule when absent. */
+      unitPrice: positive.optional(),
+      quantities: z.array(z.int().positive()).max(12).optional(),
+    })
+    .optional(),
+  setUp: setUpSchema.optional(),
+});
+
+export type JobFile = z.infer<typeof jobFileSchema>;
+
+/** One problem per fault in a job description, with the field and the way out. */
+export function checkJob(candidate: unknown, fileName: string): Result<JobFile> {
+  const parsed = jobFileSchema.safeParse(candidate);
+  if (parsed.success) return { value: parsed.data, problems: [] };
+  const problems: Problem[] = parsed.error.issues.map((issue) => {
+    const field = issue.path.map(String).join('.') || '(top level)';
+    return problem({
+      code: 'JOB-BAD-FIELD',
+      severity: 'stop',
+      what: `${fileName}: field ${field}: ${issue.message}`,
+      fix: 'Correct the field; docs/job-file.md lists all of them',
+      at: { file: fileName, field },
+    });
+  });
+  return { value: null, problems };
+}
+
+/** Reads a job file's text. */
+export function parseJobFile(text: string, fileName: string): Result<JobFile> {
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch (error) {
+    const what = `${fileName} is not JSON: ${error instanceof Error ? error.message : String(error)}`;
+    const fix = 'Give a job file such as demo/coupling-spline/job.json, or a DXF drawing';
+    return {
+      value: null,
+      problems: [problem({ code: 'JOB-NOT-JSON', severity: 'stop', what, fix, at: { file: fileName } })],
+    };
+  }
+  return checkJob(data, fileName);
+}
