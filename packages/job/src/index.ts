@@ -1,1 +1,2 @@
 export * from './job-file.js';
+export * from './why.js';
