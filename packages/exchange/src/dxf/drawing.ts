@@ -42,17 +42,23 @@ export interface DxfPolyline extends EntityPlace {
   readonly isClosed: boolean;
 }
 
-/** centre + cos(u) · major + sin(u) · minor for u from `startRad` over `sweepRad` (0 to a full turn, exclusive of 0). */
+/**
+ * centre + cos(u) · major + sin(u) · minor for u from `startRad` over `sweepRad` (above 0, up to a full turn). The minor
+ * half axis is the major one turned a quarter turn to the left, times `ratio`; a negative ratio is an ellipse seen from behind.
+ */
 export interface DxfEllipse extends EntityPlace {
   readonly kind: 'ellipse';
   readonly centre: Point;
   readonly major: Point;
-  readonly minor: Point;
+  readonly ratio: number;
   readonly startRad: number;
   readonly sweepRad: number;
 }
 
-/** A NURBS curve; `knots.length` is `controlPoints.length + degree + 1`. Without weights it is not rational. */
+/**
+ * A NURBS curve; without weights it is not rational. `knots.length` is `controlPoints.length + degree + 1`, or, for a
+ * periodic spline given by one period, `controlPoints.length + 1`.
+ */
 export interface DxfSpline extends EntityPlace {
   readonly kind: 'spline';
   readonly degree: number;
@@ -60,8 +66,16 @@ export interface DxfSpline extends EntityPlace {
   readonly controlPoints: readonly Point[];
   readonly weights: readonly number[] | null;
   readonly isClosed: boolean;
-  /** True when the file held only points to pass through and the control points are ours. */
-  readonly isThroughPoints: boolean;
+  readonly isPeriodic: boolean;
+}
+
+/** A spline of which the file holds only points to pass through. Tangents give directions of travel at its ends. */
+export interface DxfFitSpline extends EntityPlace {
+  readonly kind: 'fit-spline';
+  readonly points: readonly Point[];
+  readonly startTangent: Point | null;
+  readonly endTangent: Point | null;
+  readonly isClosed: boolean;
 }
 
 /** A block placed once or in rows and columns. The steps of the array turn with `rotationRad` but do not scale. */
@@ -80,7 +94,7 @@ export interface DxfInsert extends EntityPlace {
   readonly isMirrored: boolean;
 }
 
-export type DxfEntity = DxfLine | DxfArc | DxfCircle | DxfPolyline | DxfEllipse | DxfSpline | DxfInsert;
+export type DxfEntity = DxfLine | DxfArc | DxfCircle | DxfPolyline | DxfEllipse | DxfSpline | DxfFitSpline | DxfInsert;
 
 export interface DxfLayer {
   readonly name: string;

@@ -118,7 +118,6 @@ export function readEllipse(record: DxfRecord, notes: Notes): Taken {
     );
   }
   noteHeight(record, record.optional(30, 0), notes);
-  const side = facing === 'up' ? ratio : -ratio;
   const turn = 2 * Math.PI;
   const sweep = (end - start) % turn;
   return {
@@ -126,7 +125,7 @@ export function readEllipse(record: DxfRecord, notes: Notes): Taken {
     ...placeOf(record),
     centre,
     major,
-    minor: { x: -major.y * side, y: major.x * side },
+    ratio: facing === 'up' ? ratio : -ratio,
     startRad: start,
     // End parameters are written with rounding; a whole turn must not shrink to nothing.
     sweepRad: Math.abs(sweep) < FULL_TURN_SLACK_RAD || sweep === 0 ? turn : sweep > 0 ? sweep : sweep + turn,

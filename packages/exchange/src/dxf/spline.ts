@@ -1,14 +1,13 @@
 import type { Point } from '@gapwright/geometry';
-import type { DxfSpline } from './drawing.js';
 import { noteHeight, placeOf, type Taken } from './entity.js';
-import { splineThrough } from './fit-points.js';
 import type { Notes } from './notes.js';
 import { NOT_FLAT, SAME_HEIGHT } from './plane.js';
 import type { DxfRecord } from './record.js';
 import { Refusal } from './refusal.js';
 
 /** Bits of group 70 of a SPLINE. */
-const IS_CLOSED = 1 | 2;
+const IS_CLOSED = 1;
+const IS_PERIODIC = 2;
 
 /** No drawing program writes more; the cost of a point grows with the square of the degree. */
 const HIGHEST_DEGREE = 25;
@@ -18,7 +17,8 @@ export function readSpline(record: DxfRecord, notes: Notes): Taken {
   const degree = record.whole(71, 'degree', 3, 1, HIGHEST_DEGREE);
   const controlPoints = points(record, 10, 'control');
   const fitPoints = points(record, 11, 'fit');
-  const isClosed = (flags & IS_CLOSED) !== 0;
+  const isPeriodic = (flags & IS_PERIODIC) !== 0;
+  const isClosed = isPeriodic || (flags & IS_CLOSED) !== 0;
   if (controlPoints.xy.length === 0 && fitPoints.xy.length === 0) {
     refuse(record, 'has neither control points nor fit points');
   }
@@ -32,31 +32,45 @@ export function readSpline(record: DxfRecord, notes: Notes): Taken {
   const count = controlPoints.xy.length;
   checkCount(record, 73, count, 'control points');
   checkCount(record, 72, knots.length, 'knots');
+  const isOnePeriod = isPeriodic && knots.length === count + 1;
   if (count < degree + 1) refuse(record, `has ${count} control points; degree ${degree} needs at least ${degree + 1}`);
-  if (knots.length !== count + degree + 1) {
+  if (!isOnePeriod && knots.length !== count + degree + 1) {
     refuse(record, `has ${knots.length} knots; ${count} control points of degree ${degree} need ${count + degree + 1}`);
   }
   for (let i = 1; i < knots.length; i++) {
     if (knots[i]! < knots[i - 1]!) refuse(record, `has falling knots (${knots[i - 1]} then ${knots[i]})`);
   }
-  if (!(knots[count]! > knots[degree]!)) refuse(record, 'has an empty range of knots');
+  if (!(knots[count]! > knots[isOnePeriod ? 0 : degree]!)) refuse(record, 'has an empty range of knots');
   if (weights.length !== 0 && weights.length !== count) {
     refuse(record, `has ${weights.length} weights for ${count} control points`);
   }
   if (weights.some((w) => !(w > 0))) refuse(record, 'has a weight that is not above 0');
+  if (isOnePeriod) {
+    notes.add(
+      'DXF-SPLINE-ONE-PERIOD',
+      'warn',
+      `${record.label()} gives its knots for one period only; it is taken as a closed spline with that period`,
+      'Compare the contour with the drawing',
+      record.place(),
+    );
+  }
   const isRational = weights.some((w) => w !== weights[0]);
   return {
-    ...spline(record, degree, knots, controlPoints.xy, isClosed),
+    kind: 'spline',
+    ...placeOf(record),
+    degree,
+    knots,
+    controlPoints: controlPoints.xy,
     weights: isRational ? weights : null,
+    isClosed,
+    isPeriodic,
   };
 }
 
 function throughPoints(record: DxfRecord, fitPoints: Point[], isClosed: boolean, notes: Notes): Taken {
   checkCount(record, 74, fitPoints.length, 'fit points');
-  const start = tangent(record, 12, 22);
-  const end = tangent(record, 13, 23);
-  const found = splineThrough(fitPoints, { start, end, isClosed });
-  if (found === null) return { skip: 'passes through fewer than two different points' };
+  const first = fitPoints[0]!;
+  if (fitPoints.every((p) => p.x === first.x && p.y === first.y)) return { skip: 'has no length' };
   notes.add(
     'DXF-SPLINE-FIT-POINTS',
     'warn',
@@ -64,18 +78,14 @@ function throughPoints(record: DxfRecord, fitPoints: Point[], isClosed: boolean,
     'Export the spline with its control points',
     record.place(),
   );
-  return { ...spline(record, 3, found.knots, found.controlPoints, isClosed), isThroughPoints: true };
-}
-
-function spline(
-  record: DxfRecord,
-  degree: number,
-  knots: readonly number[],
-  controlPoints: readonly Point[],
-  isClosed: boolean,
-): DxfSpline {
-  const place = placeOf(record);
-  return { kind: 'spline', ...place, degree, knots, controlPoints, weights: null, isClosed, isThroughPoints: false };
+  return {
+    kind: 'fit-spline',
+    ...placeOf(record),
+    points: fitPoints,
+    startTangent: tangent(record, 12, 22),
+    endTangent: tangent(record, 13, 23),
+    isClosed,
+  };
 }
 
 function tangent(record: DxfRecord, codeX: number, codeY: number): Point | null {
