@@ -55,6 +55,7 @@ export const LEVEL_QUANTITIES = {
   recastUm: { unit: 'um', says: 'Deepest recast layer usually left', range: [0.05, 200] },
   profileAccuracyMm: { unit: 'mm', says: 'Profile accuracy (±)', range: [0.0005, 0.5] },
   meanPowerW: { unit: 'W', says: 'Mean power in the gap', range: [0.01, 20_000] },
+  gapForceNPerM: { unit: 'N/m', says: 'Process force on the wire', range: [0, 50] },
 } as const satisfies Record<string, QuantityKind>;
 
 /** Values only the rough level (area rate) or only the skims (stock, feed) give; null otherwise. */

@@ -141,6 +141,8 @@ export interface WireLevel {
   readonly feedMmPerMin: Figure | null;
   /** Mean power in the gap, unit `W`; the removal ceiling starts from it. */
   readonly meanPowerW: Figure;
+  /** Force of the process on the wire per length of work, unit `N/m`; bows the wire away from the cut. */
+  readonly gapForceNPerM: Figure;
   /** True when the wire, not the generator, limits the pulse energy: gap, Ra and recast then shrink with the wire. */
   readonly energyLimitedByWire: boolean;
   /** True when the stock covers traces of a level whose energy the wire limits: the stock then shrinks with the wire. */
