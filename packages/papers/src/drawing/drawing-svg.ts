@@ -1,0 +1,141 @@
+import { contourBox, pointAt, unionBox } from '@gapwright/geometry';
+import type { LengthText } from '../length-text.js';
+import { boxDimensions } from './dimension.js';
+import type { Drawing, DrawnPass } from './drawing.js';
+import { drawingBox, type Frame, fitFrame } from './frame.js';
+import { ACCENT, INK, INK_PALE, INK_SOFT, TINT } from './ink.js';
+import { LABEL, LabelPlacer, SMALL, svgText } from './label.js';
+import { type LegendEntry, legend, lineEntry, scaleBar } from './legend.js';
+import {
+  datumMark,
+  hatchedBox,
+  paperRect,
+  plateOutline,
+  type StrokeStyle,
+  startHole,
+  strokePath,
+  tabMark,
+  travelArrow,
+} from './marks.js';
+import { stretchBetween } from './stretch.js';
+import { pathData, svgNumber } from './svg-path.js';
+
+/** A picture and its size on paper, mm. */
+export interface DrawingSvg {
+  readonly svg: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+const ROUGH: StrokeStyle = { widthMm: 1.1, colour: INK_PALE };
+const OUTLINE: StrokeStyle = { widthMm: 0.2, colour: INK };
+const LEAD_IN: StrokeStyle = { widthMm: 0.3, colour: INK_SOFT, dash: '1.2 0.6' };
+
+/** Rough heaviest, each skim lighter in weight. */
+function passStyle(pass: number): StrokeStyle {
+  return pass <= 1 ? ROUGH : { widthMm: Math.max(0.12, 0.6 / pass), colour: INK_SOFT };
+}
+
+/** The picture of a set-up: exact arcs, paper mm, y up as on the drawing. */
+export function drawingSvg(
+  drawing: Drawing,
+  text: LengthText,
+  size: { readonly widthMm: number; readonly maxHeightMm: number },
+): DrawingSvg {
+  const frame = fitFrame(drawing, size.widthMm, size.maxHeightMm);
+  const placer = new LabelPlacer(frame.widthMm, frame.heightMm);
+  const body = [...ground(drawing, frame), ...paths(drawing, frame), ...marks(drawing, frame)];
+  const labels = labelsOf(drawing, frame, placer);
+  const partBox = drawing.contours.map((c) => contourBox(c.contour));
+  if (partBox.length > 0) body.push(boxDimensions(partBox.reduce(unionBox), drawingBox(drawing), frame, text));
+  const footY = frame.heightMm - 2;
+  body.push(scaleBar({ x: 1, y: footY }, frame, text));
+  body.push(legend(legendOf(drawing), { x: frame.widthMm - 1, y: footY }));
+  const w = svgNumber(frame.widthMm);
+  const h = svgNumber(frame.heightMm);
+  const svg =
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${w}mm" height="${h}mm" viewBox="0 0 ${w} ${h}">` +
+    `${body.join('')}${labels.join('')}</svg>`;
+  return { svg, widthMm: frame.widthMm, heightMm: frame.heightMm };
+}
+
+/** What lies under the wire: keep-outs, plate, the part's material. */
+function ground(drawing: Drawing, frame: Frame): string[] {
+  const closed = drawing.contours.filter((c) => c.contour.isClosed);
+  const material = closed.map((c) => pathData(c.contour.segments, frame, true)).join(' ');
+  const out: string[] = [];
+  if (closed.length > 0) out.push(`<path d="${material}" fill="${TINT}" fill-rule="evenodd"/>`);
+  if (drawing.plate !== undefined) out.push(plateOutline(drawing.plate, frame));
+  for (const keepOut of drawing.keepOuts ?? []) out.push(hatchedBox(keepOut.box, frame));
+  return out;
+}
+
+function paths(drawing: Drawing, frame: Frame): string[] {
+  const roughFirst = [...(drawing.passes ?? [])].sort((a, b) => a.pass - b.pass);
+  const out = roughFirst.map((p) => strokePath(pathData(p.path, frame), passStyle(p.pass)));
+  for (const c of drawing.contours)
+    out.push(strokePath(pathData(c.contour.segments, frame, c.contour.isClosed), OUTLINE));
+  for (const leadIn of drawing.leadIns ?? []) out.push(strokePath(pathData(leadIn.path, frame), LEAD_IN));
+  return out;
+}
+
+function marks(drawing: Drawing, frame: Frame): string[] {
+  const out: string[] = [];
+  for (const tab of drawing.tabs ?? []) {
+    const owner = drawing.contours.find((c) => c.feature === tab.feature);
+    if (owner === undefined) continue;
+    const stretch = stretchBetween(owner.contour, tab.from, tab.to);
+    out.push(tabMark(stretch, pathData(stretch, frame), frame));
+  }
+  for (const rough of drawing.passes?.filter(isRough) ?? []) out.push(travelArrow(rough.path, frame));
+  for (const hole of drawing.startHoles ?? []) out.push(startHole(hole.at, hole.diameterMm, hole.fromEdge, frame));
+  if (drawing.datum !== undefined) out.push(datumMark(frame.toPaper(drawing.datum)));
+  return out;
+}
+
+const isRough = (p: DrawnPass): boolean => p.pass === 1;
+
+function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[] {
+  const out: string[] = [];
+  for (const keepOut of drawing.keepOuts ?? []) {
+    const { x, y, width, height } = paperRect(keepOut.box, frame);
+    out.push(placer.centre({ x: x + width / 2, y: y + height / 2 }, `${keepOut.id} ${keepOut.label}`, SMALL));
+  }
+  for (const hole of drawing.startHoles ?? []) {
+    const at = frame.toPaper(hole.at);
+    const r = Math.max((hole.diameterMm / 2) * frame.scale, 0.7) + 0.9;
+    placer.block({ x: at.x - r, y: at.y - r, width: 2 * r, height: 2 * r });
+    out.push(placer.place(at, hole.fromEdge ? `${hole.id} edge` : hole.id, LABEL, r + 0.3));
+  }
+  for (const tab of drawing.tabs ?? []) {
+    const at = frame.toPaper(tab.from);
+    out.push(placer.place(at, `tab ${tab.feature}`, { ...SMALL, isBold: true, colour: ACCENT }, 2));
+  }
+  for (const c of drawing.contours) {
+    const middle = c.contour.segments[Math.floor(c.contour.segments.length / 2)];
+    if (middle !== undefined) out.push(placer.place(frame.toPaper(pointAt(middle, 0.5)), c.feature, LABEL, 1.6));
+  }
+  if (drawing.datum !== undefined) {
+    const at = frame.toPaper(drawing.datum);
+    out.push(
+      svgText({ x: at.x + 7.4, y: at.y + 0.8 }, 'X', SMALL),
+      svgText({ x: at.x - 0.7, y: at.y - 7.4 }, 'Y', SMALL),
+    );
+  }
+  return out;
+}
+
+function legendOf(drawing: Drawing): LegendEntry[] {
+  const out: LegendEntry[] = [lineEntry('part', OUTLINE.widthMm, OUTLINE.colour)];
+  const passes = [...new Set((drawing.passes ?? []).map((p) => p.pass))].sort((a, b) => a - b);
+  const last = passes[passes.length - 1];
+  if (passes[0] === 1) out.push(lineEntry('pass 1', ROUGH.widthMm, ROUGH.colour));
+  if (last !== undefined && last > 1) {
+    const style = passStyle(2);
+    out.push(lineEntry(last === 2 ? 'pass 2' : `passes 2–${last}`, style.widthMm, style.colour));
+  }
+  if ((drawing.leadIns?.length ?? 0) > 0) out.push(lineEntry('lead-in', LEAD_IN.widthMm, LEAD_IN.colour, LEAD_IN.dash));
+  if ((drawing.tabs?.length ?? 0) > 0) out.push(lineEntry('tab', 1.1, ACCENT));
+  if (drawing.plate !== undefined) out.push(lineEntry('plate', 0.25, INK_SOFT, '3 1'));
+  return out;
+}

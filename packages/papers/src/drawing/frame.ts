@@ -1,0 +1,69 @@
+import { type Box, contourBox, type Point, segmentBox, unionBox } from '@gapwright/geometry';
+import type { Drawing } from './drawing.js';
+
+/** Room for dimension lines and the scale bar around the picture, mm on paper. */
+export const MARGIN = { left: 13, right: 4, top: 4, bottom: 16 } as const;
+
+/** Round scales, as a draughtsman would pick them; outside them the scale is a power of ten times one of these. */
+const ROUND_SCALES = [1, 1.2, 1.5, 1.8, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8] as const;
+
+/** Smallest extent a drawing is given, mm: a single point must not be blown up without end. */
+const LEAST_EXTENT_MM = 0.1;
+
+/** How drawing coordinates (mm, y up) land on paper (mm, y down). */
+export interface Frame {
+  /** Paper mm per drawing mm. */
+  readonly scale: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly toPaper: (p: Point) => Point;
+}
+
+/** The largest round scale that is not above `limit`. */
+export function roundScale(limit: number): number {
+  const decade = 10 ** Math.floor(Math.log10(limit));
+  // Relative slack for the power of ten: 10 ** x is not always exact.
+  const within = ROUND_SCALES.filter((s) => s * decade <= limit * (1 + 1e-12));
+  return (within[within.length - 1] ?? 1) * decade;
+}
+
+/** Box around everything the drawing shows, mm. */
+export function drawingBox(drawing: Drawing): Box {
+  const boxes: Box[] = drawing.contours.map((c) => contourBox(c.contour));
+  for (const pass of [...(drawing.passes ?? []), ...(drawing.leadIns ?? [])]) boxes.push(...pass.path.map(segmentBox));
+  for (const hole of drawing.startHoles ?? []) {
+    const r = hole.diameterMm / 2;
+    boxes.push({ minX: hole.at.x - r, minY: hole.at.y - r, maxX: hole.at.x + r, maxY: hole.at.y + r });
+  }
+  for (const keepOut of drawing.keepOuts ?? []) boxes.push(keepOut.box);
+  if (drawing.plate !== undefined) boxes.push(drawing.plate);
+  if (drawing.datum !== undefined) {
+    const { x, y } = drawing.datum;
+    boxes.push({ minX: x, minY: y, maxX: x, maxY: y });
+  }
+  return boxes.length === 0 ? { minX: 0, minY: 0, maxX: 1, maxY: 1 } : boxes.reduce(unionBox);
+}
+
+/** Fits the drawing into a width and at most a height on paper, at a round scale, centred in the width. */
+export function fitFrame(drawing: Drawing, widthMm: number, maxHeightMm: number): Frame {
+  const box = drawingBox(drawing);
+  const spanX = Math.max(box.maxX - box.minX, LEAST_EXTENT_MM);
+  const spanY = Math.max(box.maxY - box.minY, LEAST_EXTENT_MM);
+  const roomX = widthMm - MARGIN.left - MARGIN.right;
+  const roomY = maxHeightMm - MARGIN.top - MARGIN.bottom;
+  const scale = roundScale(Math.min(roomX / spanX, roomY / spanY));
+  const left = MARGIN.left + (roomX - spanX * scale) / 2;
+  const bottom = MARGIN.top + spanY * scale;
+  return {
+    scale,
+    widthMm,
+    heightMm: bottom + MARGIN.bottom,
+    toPaper: (p) => ({ x: left + (p.x - box.minX) * scale, y: bottom - (p.y - box.minY) * scale }),
+  };
+}
+
+/** `2.5 : 1` or `1 : 2`. */
+export function scaleText(scale: number): string {
+  const short = (n: number): string => String(Number(n.toPrecision(6)));
+  return scale >= 1 ? `${short(scale)} : 1` : `1 : ${short(1 / scale)}`;
+}

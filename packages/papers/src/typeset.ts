@@ -1,0 +1,34 @@
+import { BugError } from '@gapwright/base';
+import { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
+import { readFonts, TEMPLATES_DIR } from './package-files.js';
+
+/** Memoised layout of this many earlier papers is kept; more would grow a long-running server's memory. */
+const KEEP_RESULTS = 10;
+
+let shared: NodeCompiler | undefined;
+
+function compiler(): NodeCompiler {
+  shared ??= NodeCompiler.create({ workspace: TEMPLATES_DIR, fontArgs: [{ fontBlobs: readFonts() }] });
+  return shared;
+}
+
+/**
+ * Sets one template with data (anything JSON can hold) into a tagged PDF. Data reach the template as a value and never
+ * as markup. Throws a BugError when the template does not compile: no input may cause that.
+ */
+export function typeset(template: string, data: unknown, createdAtS: number): Uint8Array {
+  const typst = compiler();
+  const compiled = typst.compile({
+    mainFilePath: `${TEMPLATES_DIR}${template}`,
+    inputs: { data: JSON.stringify(data) },
+  });
+  const { result } = compiled;
+  if (result === null) {
+    const error = compiled.takeDiagnostics();
+    const says = error === null ? 'no reason given' : JSON.stringify(error.shortDiagnostics);
+    throw new BugError(`the template ${template} does not compile: ${says}`);
+  }
+  const pdf = typst.pdf(result, { creationTimestamp: createdAtS });
+  typst.evictCache(KEEP_RESULTS);
+  return new Uint8Array(pdf);
+}
