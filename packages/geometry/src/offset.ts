@@ -1,0 +1,105 @@
+import { BoxTree } from './box-tree.js';
+import { type Contour, contour } from './contour.js';
+import { rawOffset } from './offset-raw.js';
+import { keepsDistance, type Slice, sliceRaw } from './offset-slices.js';
+import { chainContour, type Stitched, stitch } from './offset-stitch.js';
+import { Pieces, STRIDE } from './pieces.js';
+import { crossesItself } from './self-intersections.js';
+
+/** Settings of {@link offsetContour}. */
+export interface OffsetOptions {
+  /** Points nearer than this are one point, mm. Default {@link OFFSET_MERGE_MM}. */
+  readonly mergeMm?: number;
+}
+
+/** Default merge length, mm: a thousandth of a micrometre, a thousand times the rounding at 1 m. */
+export const OFFSET_MERGE_MM = 1e-6;
+
+/** A slice may come nearer than the distance by this share of the merge length: room for rounding. */
+const NEARNESS_SHARE = 1e-2;
+/** Slice ends this many merge lengths apart still join: each end may be off by one. */
+const JOIN_MERGES = 2;
+
+const sourceTree = new BoxTree();
+
+/**
+ * The curves at `distanceMm` from the contour, to the left of travel when positive, to the right when negative. Lines
+ * stay lines, arcs concentric arcs; convex corners get round joins; whatever would come nearer to any part of the
+ * contour is cut away, so the result may fall into several contours or vanish (empty list). Results of a closed contour
+ * keep its sense of travel (holes that open run the other way). Results of an open contour are open.
+ *
+ * A contour that crosses itself is offset by the same rule; where the other side's offset takes over, a result ends
+ * and is open.
+ */
+export function offsetContour(c: Contour, distanceMm: number, options?: OffsetOptions): Contour[] {
+  const mergeMm = options?.mergeMm ?? OFFSET_MERGE_MM;
+  if (Math.abs(distanceMm) <= mergeMm) return c.segments.length === 0 ? [] : [contour(c.segments, c.isClosed)];
+  const source = packSource(c, mergeMm);
+  if (source.count === 0) return [];
+  sourceTree.build(source);
+  const hasOtherSide = !c.isClosed || crossesItself(source, sourceTree, true, mergeMm);
+  const { raw, stitched } = attempt(source, c.isClosed, distanceMm, mergeMm, hasOtherSide);
+  const out: Contour[] = [];
+  for (const chain of stitched.chains) {
+    const made = chainContour(raw, chain, c.isClosed, mergeMm);
+    if (made !== undefined) out.push(made);
+  }
+  return out;
+}
+
+function attempt(source: Pieces, isClosed: boolean, distanceMm: number, mergeMm: number, withOtherSide: boolean) {
+  const raw = rawOffset(source, isClosed, distanceMm, mergeMm);
+  const cutters = withOtherSide ? otherSide(source, isClosed, distanceMm, mergeMm) : undefined;
+  const slices = sliceRaw(raw, isClosed, cutters, mergeMm);
+  const limitMm = Math.abs(distanceMm) - mergeMm * NEARNESS_SHARE;
+  const good = slices.filter(
+    (s) => !isTiny(raw.pieces, s, mergeMm) && keepsDistance(raw, s, source, sourceTree, limitMm),
+  );
+  const stitched: Stitched = stitch(raw, good, JOIN_MERGES * mergeMm, distanceMm > 0 ? 1 : -1);
+  return { raw, stitched };
+}
+
+/** What bounds the left offset besides itself: the right offset, and circles round the ends of an open contour. */
+function otherSide(source: Pieces, isClosed: boolean, distanceMm: number, mergeMm: number): Pieces {
+  const { pieces } = rawOffset(source, isClosed, -distanceMm, mergeMm);
+  if (isClosed) return pieces;
+  const d = source.data;
+  const last = (source.count - 1) * STRIDE;
+  const r = Math.abs(distanceMm);
+  for (const [x, y] of [
+    [d[0]!, d[1]!],
+    [d[last + 2]!, d[last + 3]!],
+  ] as const) {
+    pieces.push(x + r, y, x - r, y, x, y, r, Math.PI);
+    pieces.push(x - r, y, x + r, y, x, y, r, Math.PI);
+  }
+  return pieces;
+}
+
+/** Packs the segments without those too short to have a direction of their own. */
+function packSource(c: Contour, mergeMm: number): Pieces {
+  const pieces = new Pieces(c.segments.length);
+  for (const s of c.segments) {
+    const dx = s.to.x - s.from.x;
+    const dy = s.to.y - s.from.y;
+    if (dx * dx + dy * dy > mergeMm * mergeMm || (s.kind === 'arc' && s.radiusMm * Math.abs(s.sweepRad) > mergeMm)) {
+      pieces.pushSegment(s);
+    }
+  }
+  return pieces;
+}
+
+function isTiny(pieces: Pieces, s: Slice, mergeMm: number): boolean {
+  return !s.isWhole && s.fromPiece === s.toPiece && !isTelling(pieces, s, mergeMm);
+}
+
+/** True when the slice is longer than `lengthMm`, judged by its extent. */
+function isTelling(pieces: Pieces, s: Slice, lengthMm: number): boolean {
+  const dx = s.toX - s.fromX;
+  const dy = s.toY - s.fromY;
+  if (dx * dx + dy * dy > lengthMm * lengthMm) return true;
+  if (s.toPiece - s.fromPiece < 2) return false;
+  const k = ((s.fromPiece + 1) % pieces.count) * STRIDE;
+  const d = pieces.data;
+  return Math.abs(d[k + 2]! - d[k]!) + Math.abs(d[k + 3]! - d[k + 1]!) > lengthMm;
+}
