@@ -1,0 +1,145 @@
+import Flatbush from 'flatbush';
+import { type Contour, reverseContour } from './contour.js';
+import { type Facing, facing, type Wall, wallsOf } from './facing.js';
+import type { Point } from './point.js';
+import { nearestPoint, pointAt, segmentBox, tangentAt } from './segment.js';
+
+/** Inside corners that turn more than this count as sharp, rad: one degree, well above noise of tangent joints in drawings. */
+export const SHARP_CORNER_RAD = Math.PI / 180;
+
+export interface InsideArc {
+  readonly radiusMm: number;
+  /** Middle of the arc. */
+  readonly at: Point;
+  /** Index of the segment in the contour as given. */
+  readonly segment: number;
+}
+
+export interface SharpCorner {
+  readonly at: Point;
+  /** Change of direction towards the wire, rad; the wall angle is π minus this. */
+  readonly turnRad: number;
+  /** Index of the segment that ends in the corner, in the contour as given. */
+  readonly segment: number;
+}
+
+/** What limits the wire along one contour. */
+export interface WireAccess {
+  /** Arcs concave towards the wire, smallest radius first. */
+  readonly insideArcs: readonly InsideArc[];
+  readonly minInsideRadiusMm: number | null;
+  readonly minInsideRadiusAt: Point | null;
+  /** Corners turned towards the wire by more than the stated angle, in order of travel. */
+  readonly sharpCorners: readonly SharpCorner[];
+  readonly sharpInsideCorners: readonly Point[];
+  /**
+   * Diameter of the smallest disc that touches the contour at two places straight across from each other with nothing
+   * inside it; null when nothing faces itself. A slot gives its width, a neck its narrowest place, a round hole its diameter.
+   */
+  readonly narrowestMm: number | null;
+  /** Centre of that disc. */
+  readonly narrowestAt: Point | null;
+  /** Where it touches. */
+  readonly narrowestBetween: readonly [Point, Point] | null;
+}
+
+/**
+ * What a wire running on the given side of a contour (seen in direction of travel) has to pass: inside radii, sharp inside
+ * corners and the narrowest passage between parts of this contour.
+ */
+export function wireAccess(
+  c: Contour,
+  wireSide: 'left' | 'right',
+  options: { readonly sharpCornerRad?: number } = {},
+): WireAccess {
+  const sharpCornerRad = options.sharpCornerRad ?? SHARP_CORNER_RAD;
+  const side = wireSide === 'left' ? 1 : -1;
+  const insideArcs: InsideArc[] = [];
+  const sharpCorners: SharpCorner[] = [];
+  const n = c.segments.length;
+  c.segments.forEach((s, i) => {
+    if (s.kind === 'arc' && s.sweepRad * side > 0) {
+      insideArcs.push({ radiusMm: s.radiusMm, at: pointAt(s, 0.5), segment: i });
+    }
+    const next = i + 1 < n ? c.segments[i + 1] : c.isClosed ? c.segments[0] : undefined;
+    if (next === undefined) return;
+    const a = tangentAt(s, 1);
+    const b = tangentAt(next, 0);
+    const turnRad = side * Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
+    if (turnRad > sharpCornerRad) sharpCorners.push({ at: s.to, turnRad, segment: i });
+  });
+  insideArcs.sort((a, b) => a.radiusMm - b.radiusMm || a.segment - b.segment);
+  const narrowest = narrowestPassage(wireSide === 'left' ? c : reverseContour(c));
+  return {
+    insideArcs,
+    minInsideRadiusMm: insideArcs[0]?.radiusMm ?? null,
+    minInsideRadiusAt: insideArcs[0]?.at ?? null,
+    sharpCorners,
+    sharpInsideCorners: sharpCorners.map((corner) => corner.at),
+    narrowestMm: narrowest?.widthMm ?? null,
+    narrowestAt: narrowest && middle(narrowest.first, narrowest.second),
+    narrowestBetween: narrowest && [narrowest.first, narrowest.second],
+  };
+}
+
+function middle(a: Point, b: Point): Point {
+  return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+}
+
+/** Places closer than this belong to one joint, mm; narrower passages are touching walls, a fault of the contour. */
+const JOINT_MM = 1e-6;
+
+/** Smallest empty disc between facing places of a contour whose free side is on the left. */
+function narrowestPassage(c: Contour): Facing | null {
+  const walls = wallsOf(c);
+  if (walls.length === 0) return null;
+  const tree = new Flatbush(walls.length);
+  for (const w of walls) tree.add(w.minX, w.minY, w.maxX, w.maxY);
+  tree.finish();
+  const isEmpty = emptiness(c);
+  let best: Facing | null = null;
+  const consider = (a: Wall, b: Wall): void => {
+    const found = facing(a, b, best?.widthMm ?? Number.POSITIVE_INFINITY);
+    if (found !== null && found.widthMm > JOINT_MM && isEmpty(found)) best = found;
+  };
+  for (let i = 0; i < walls.length; i++) {
+    const a = walls[i]!;
+    const limit: number = (best as Facing | null)?.widthMm ?? Number.POSITIVE_INFINITY;
+    if (limit === Number.POSITIVE_INFINITY) {
+      for (let j = i; j < walls.length; j++) if (isAhead(a, walls[j]!)) consider(a, walls[j]!);
+    } else {
+      const near = tree.search(a.minX - limit, a.minY - limit, a.maxX + limit, a.maxY + limit);
+      for (const j of near) if (j >= i && isAhead(a, walls[j]!)) consider(a, walls[j]!);
+    }
+  }
+  return best;
+}
+
+/** False when all of `b` lies behind a straight wall `a`: a quick refusal of most pairs. */
+function isAhead(a: Wall, b: Wall): boolean {
+  if (a.kind !== 'line') return true;
+  const x = a.n0x > 0 ? b.maxX : b.minX;
+  const y = a.n0y > 0 ? b.maxY : b.minY;
+  return (x - a.x) * a.n0x + (y - a.y) * a.n0y > 0;
+}
+
+/** Part of the width by which other walls may reach into a disc that still counts as empty, no unit. */
+const EMPTY_PART = 1e-6;
+
+function emptiness(c: Contour): (f: Facing) => boolean {
+  const { segments } = c;
+  const tree = new Flatbush(segments.length);
+  for (const s of segments) {
+    const b = segmentBox(s);
+    tree.add(b.minX, b.minY, b.maxX, b.maxY);
+  }
+  tree.finish();
+  return ({ widthMm, first, second }) => {
+    const at = middle(first, second);
+    const r = (widthMm / 2) * (1 - EMPTY_PART) - JOINT_MM / 10;
+    for (const i of tree.search(at.x - r, at.y - r, at.x + r, at.y + r)) {
+      if (nearestPoint(segments[i]!, at).distanceMm < r) return false;
+    }
+    return true;
+  };
+}
