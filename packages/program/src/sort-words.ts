@@ -130,7 +130,7 @@ function callFunction(
   candidates: readonly BlockFunction[],
   compiled: CompiledPost,
 ): SortedWords | Problem {
-  const rest = block.words.filter((w) => w.letter !== compiled.numberLetter);
+  const rest = block.words.filter((w) => w.letter !== compiled.numberLetter && !isPassedWord(w, compiled));
   for (const f of candidates) {
     const slots: Partial<Record<Slot, Word>> = {};
     const fits =
@@ -150,6 +150,11 @@ function callFunction(
   );
   const what = `${shown(head)} needs a block of its own of the form ${forms.join(' or ')}`;
   return readFailure('FUNCTION-BLOCK', block.line, head.column, what, 'Give these words and no others');
+}
+
+function isPassedWord(word: Word, compiled: CompiledPost): boolean {
+  const { passedOver } = compiled;
+  return (passedOver.get(wordKey(word.letter, word.value)) ?? passedOver.get(word.letter)) === 'word';
 }
 
 /** Refuses digits that the post's format would not write: a missing point or too many decimals. */
