@@ -1,4 +1,4 @@
-import { type Problem, problem, type Result } from '@gapwright/base';
+import type { Problem, Result } from '@gapwright/base';
 import { BinaryTags, isBinaryDxf } from './binary-tags.js';
 import { checkBlocks } from './check-blocks.js';
 import type { DxfBlock, DxfDrawing, DxfEntity, DxfLayer, SkippedEntities } from './drawing.js';
@@ -198,16 +198,4 @@ class DxfFile {
     } while (tags.code === 999);
     return tags.code;
   }
-}
-
-/** Problem for drawings in which nothing can be cut; made where contours are asked for, not by the reader. */
-export function nothingToCut(drawing: DxfDrawing): Problem {
-  const kinds = drawing.skipped.map((s) => `${s.count} ${s.kind}`).join(', ');
-  return problem({
-    code: 'DXF-NOTHING-TO-CUT',
-    severity: 'stop',
-    what: `The drawing has no lines, arcs or curves to cut${kinds === '' ? '' : `; it holds only ${printable(kinds)}`}`,
-    fix: 'Check that the contours are in the model space, on visible layers, and not only in blocks that are never placed',
-    ...(drawing.fileName === null ? {} : { at: { file: drawing.fileName } }),
-  });
 }

@@ -27,6 +27,8 @@ export function readSpline(record: DxfRecord, notes: Notes): Taken {
   noteHeight(record, used.lowest, notes);
   if (controlPoints.xy.length === 0) return throughPoints(record, fitPoints.xy, isClosed, notes);
 
+  const first = controlPoints.xy[0]!;
+  if (controlPoints.xy.every((p) => p.x === first.x && p.y === first.y)) return { skip: 'has no length' };
   const knots = record.all(40);
   const weights = record.all(41);
   const count = controlPoints.xy.length;
