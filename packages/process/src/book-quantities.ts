@@ -55,6 +55,7 @@ export const LEVEL_QUANTITIES = {
   recastUm: { unit: 'um', says: 'Deepest recast layer usually left', range: [0.05, 200] },
   profileAccuracyMm: { unit: 'mm', says: 'Profile accuracy (±)', range: [0.0005, 0.5] },
   meanPowerW: { unit: 'W', says: 'Mean power in the gap', range: [0.01, 20_000] },
+  wireSensitivity: { unit: '1', says: 'How far the wire limits the pulse energy', range: [0, 1] },
   gapForceNPerM: { unit: 'N/m', says: 'Process force on the wire', range: [0, 50] },
 } as const satisfies Record<string, QuantityKind>;
 

@@ -170,7 +170,15 @@ function checkLevels(book: RawShopBook, stop: Stop): void {
     }
     const before = book.wireLevels[k - 1];
     if (before === undefined) return;
-    for (const name of ['gapMm', 'raUm', 'recastUm', 'profileAccuracyMm', 'meanPowerW', 'gapForceNPerM'] as const) {
+    for (const name of [
+      'gapMm',
+      'raUm',
+      'recastUm',
+      'profileAccuracyMm',
+      'meanPowerW',
+      'gapForceNPerM',
+      'wireSensitivity',
+    ] as const) {
       if (level[name].value > before[name].value) {
         stop(
           'PROCESS-BOOK-LEVELS',

@@ -1,11 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { isFigure } from '@gapwright/base';
 import { describe, expect, it } from 'vitest';
 import { findMaterial } from './find.js';
 import { parseShopBook } from './parse-shop-book.js';
-
-const json = (): unknown =>
-  JSON.parse(readFileSync(new URL('../../../shop/starting-shop-book.json', import.meta.url), 'utf8'));
+import { startingBookJson as json } from './testing/starting-book.js';
 
 describe('the starting shop book', () => {
   it('is read without problems', () => {

@@ -125,8 +125,6 @@ export function resolveShopBook(raw: RawShopBook): ShopBook {
       name: l.name,
       ...figures(LEVEL_QUANTITIES, l, about, causeOf),
       ...optional(LEVEL_OPTIONAL_QUANTITIES, l, about, causeOf),
-      energyLimitedByWire: l.energyLimitedByWire,
-      stockLimitedByWire: l.stockLimitedByWire,
     });
   });
   const rates: ShopRates = {

@@ -127,8 +127,6 @@ const wireLevel = z.strictObject({
   name: text,
   ...quantities(LEVEL_QUANTITIES),
   ...optionalQuantities(LEVEL_OPTIONAL_QUANTITIES),
-  energyLimitedByWire: z.boolean(),
-  stockLimitedByWire: z.boolean(),
 });
 
 /** The shop book file, before its sources, ids and order are checked against each other. */

@@ -143,10 +143,11 @@ export interface WireLevel {
   readonly meanPowerW: Figure;
   /** Force of the process on the wire per length of work, unit `N/m`; bows the wire away from the cut. */
   readonly gapForceNPerM: Figure;
-  /** True when the wire, not the generator, limits the pulse energy: gap, Ra and recast then shrink with the wire. */
-  readonly energyLimitedByWire: boolean;
-  /** True when the stock covers traces of a level whose energy the wire limits: the stock then shrinks with the wire. */
-  readonly stockLimitedByWire: boolean;
+  /**
+   * How far the wire, rather than the generator, limits the pulse energy, unit `1`: 1 = gap and Ra shrink fully with the
+   * wire, 0 = not at all. The stock of the next level shrinks alike, as it takes off this level's traces.
+   */
+  readonly wireSensitivity: Figure;
 }
 
 /** One point of the table "area rate against height". */

@@ -1,4 +1,4 @@
-import { apply, BY_DEFINITION, defineLaw, type Figure, given } from '@gapwright/base';
+import { apply, BugError, BY_DEFINITION, defineLaw, type Figure, given } from '@gapwright/base';
 import { meltEnergy } from './energy.js';
 import type { Material, ShopBook, Wire, WireLevel } from './shop-book.js';
 import {
@@ -24,12 +24,15 @@ const WIRE_RATE = defineLaw({
 
 const GAP_SCALE = defineLaw({
   id: 'gap-by-diameter',
-  says: 'The usual rough gap grows by a tenth of the wire diameter: 0.005 + 0.1 d, relative to 0.030 at 0.25 mm.',
-  formula: '(0.005 + 0.1 d) / 0.030',
+  says: 'The usual rough gap grows by a tenth of the wire diameter (0.005 + 0.1 d, 0.030 at 0.25 mm); finer levels follow it less.',
+  formula: '((0.005 + 0.1 d) / 0.030)^w',
   source: GAP_DIAMETER_PRACTICE,
-  inputs: { d: { unit: 'mm', says: 'wire diameter', valid: [0.1, 0.3] } },
+  inputs: {
+    d: { unit: 'mm', says: 'wire diameter', valid: [0.1, 0.3] },
+    w: { unit: '1', says: 'how far the wire limits the energy of the level', valid: [0, 1] },
+  },
   output: '1',
-  evaluate: ({ d }) => (0.005 + 0.1 * d) / 0.03,
+  evaluate: ({ d, w }) => ((0.005 + 0.1 * d) / 0.03) ** w,
 });
 
 const ENERGY_SCALE = defineLaw({
@@ -126,8 +129,6 @@ const ACCURACY = defineLaw({
   evaluate: ({ a0, H, H0 }) => a0 * Math.sqrt(Math.max(H, H0) / H0),
 });
 
-const UNCHANGED = given(1, '1', 'Set by the generator, not by the wire', BY_DEFINITION);
-
 /** Area rate of a wire relative to the 0.25 mm wire. */
 export function wireRateFactorOf(wire: Wire): Figure {
   return apply(WIRE_RATE, { d: wire.diameter });
@@ -152,15 +153,17 @@ export function levelTraces(
   heightMm: Figure,
   machineId: string,
 ): LevelTraces {
-  const scale = apply(GAP_SCALE, { d: wire.diameter });
-  const gapScale = level.energyLimitedByWire ? scale : UNCHANGED;
+  const gapScale = apply(GAP_SCALE, { d: wire.diameter, w: level.wireSensitivity });
   const energy = apply(ENERGY_SCALE, { s: gapScale });
   return {
     gapMm: apply(GAP, { g0: level.gapMm, s: gapScale }, material.id),
     stockMm:
       level.stockMm === null
         ? null
-        : apply(STOCK, { s0: level.stockMm, s: level.stockLimitedByWire ? scale : UNCHANGED }),
+        : apply(STOCK, {
+            s0: level.stockMm,
+            s: apply(GAP_SCALE, { d: wire.diameter, w: levelBefore(book, level).wireSensitivity }),
+          }),
     raUm: apply(RA, { Ra0: level.raUm, E: energy, m: raFactorOf(book, material) }, material.id),
     recastUm: apply(RECAST, { r0: level.recastUm, E: energy }, material.id),
     profileAccuracyMm: apply(
@@ -169,6 +172,12 @@ export function levelTraces(
       machineId,
     ),
   };
+}
+
+function levelBefore(book: ShopBook, level: WireLevel): WireLevel {
+  const before = book.wireLevels[level.level - 2];
+  if (before === undefined) throw new BugError(`level ${level.level} has no level before it in the shop book`);
+  return before;
 }
 
 /** Ra of a material relative to the reference material at the same level: the book's figure, else the melting law. */
