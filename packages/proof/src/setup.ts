@@ -30,6 +30,8 @@ export interface ProofSetup {
   readonly travel: Box | null;
   /** Tabs that must stay until somebody is there: along-contour stretches left uncut by the roughing pass. */
   readonly tabs: readonly { readonly feature: string; readonly from: Point; readonly to: Point }[];
+  /** Closed features whose loose piece may fall with nobody there; every other one needs a stop before it comes free. */
+  readonly mayFallUnattended?: readonly string[];
   /** Profile tolerance, ± mm: undercut (material missing) and rest (material too much) beyond it fail. */
   readonly toleranceMm: number;
   /** Inside corners drawn sharper than this may keep this radius (agreed on the set-up sheet); 0 when none is agreed. */
