@@ -1,3 +1,5 @@
+import type { Material } from './shop-book.js';
+
 /** A safety caution for a plan or a traveller. It advises; it never replaces the manual of the machine. */
 export interface Caution {
   readonly id: string;
@@ -145,4 +147,39 @@ export function allCautions(): readonly Caution[] {
 /** A caution by its id. */
 export function cautionById(id: string): Caution | undefined {
   return byId.get(id);
+}
+
+/** What a plan does that calls for cautions. */
+export interface CautionOccasion {
+  readonly process: 'wire' | 'drill' | 'sink';
+  readonly material: Pick<Material, 'cautions'>;
+  /** Burns while nobody is there. */
+  readonly unattended: boolean;
+  /** A slug or part heavy enough to need support comes free. */
+  readonly heavySlug: boolean;
+  /** Oil instead of water in the tank. */
+  readonly oil: boolean;
+}
+
+/** The cautions that belong to an operation, general ones first; print them under {@link CAUTION_LEAD}. */
+export function cautionsFor(occasion: CautionOccasion): readonly Caution[] {
+  return allCautions().filter((caution) => belongsTo(caution, occasion));
+}
+
+function belongsTo(caution: Caution, occasion: CautionOccasion): boolean {
+  switch (caution.applies) {
+    case 'every job':
+      return true;
+    case 'wire':
+    case 'drill':
+      return occasion.process === caution.applies;
+    case 'unattended':
+      return occasion.unattended;
+    case 'heavy slug':
+      return occasion.heavySlug;
+    case 'oil dielectric':
+      return occasion.oil;
+    case 'material':
+      return occasion.material.cautions.includes(caution.id);
+  }
 }

@@ -20,7 +20,13 @@ export const ISO_286 = defineSource({
   id: 'iso-286-1',
   title: 'ISO 286-1, standard tolerance grades',
   standing: 'published',
-  where: 'table up to 315 mm; above that from memory',
+  where: 'table of standard tolerances, sizes up to 315 mm',
+});
+
+export const ISO_286_MEMORY = defineSource({
+  id: 'iso-286-1-above-315',
+  title: 'ISO 286-1, standard tolerance grades above 315 mm',
+  standing: 'from memory',
 });
 
 export const ISO_2768 = defineSource({
@@ -115,8 +121,9 @@ export const GHOSH_MALLIK = defineSource({
   where: 'relaxation circuit',
 });
 
-export const PURE_ARITHMETIC = defineSource({
-  id: 'arithmetic',
-  title: 'Arithmetic and units',
-  standing: 'computed',
+export const CRATER_DATA = defineSource({
+  id: 'wire-single-craters',
+  title: 'Gonzalez-Sanchez, single wire-cutting craters on steel (open data set, 2023)',
+  standing: 'published',
+  where: 'geduardo/WEDM-Learning-Environment, MIT licence; power laws fitted to its nine current levels',
 });

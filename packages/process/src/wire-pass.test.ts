@@ -140,7 +140,7 @@ describe('one wire pass', () => {
     ['PROCESS-HEIGHT-REFUSED', [1, 0.4, 'D2', 'B25', 'W1']],
     ['PROCESS-HEIGHT-REFUSED', [2, 450, 'D2', 'B25', 'W5']],
   ] as const)('refuses with %s', (code, args) => {
-    const { value, problems } = estimate(...args);
+    const { value, problems } = estimate(args[0], args[1], args[2], args[3], args[4]);
     expect(value).toBeNull();
     expect(problems.map((p) => p.code)).toEqual([code]);
     expect(problems[0]!.severity).toBe('stop');
