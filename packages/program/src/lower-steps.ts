@@ -222,9 +222,13 @@ export class StepLowering {
       const { x: xMm, y: yMm } = from;
       const offMm = fit.deviationCounts * this.gridMm;
       const what =
-        `${name}: the arc from (${xMm.toFixed(3)}, ${yMm.toFixed(3)}) with radius ${arc.radiusMm.toFixed(4)} mm would move ` +
-        `by ${offMm.toFixed(5)} mm when its numbers are rounded, more than the last digit (${this.gridMm} mm)`;
-      this.stop('ARC-DEVIATES', what, 'Allow more decimals in the post definition', { ...at, xMm, yMm });
+        `${name}: the arc from (${xMm.toFixed(3)}, ${yMm.toFixed(3)}) with radius ${arc.radiusMm.toFixed(4)} mm would ` +
+        `move by ${offMm.toFixed(5)} mm when written, more than the last digit (${this.gridMm} mm)`;
+      this.stop('ARC-DEVIATES', what, 'Check that its ends lie on it, or allow more decimals in the post definition', {
+        ...at,
+        xMm,
+        yMm,
+      });
       return;
     }
     const centre = {

@@ -145,11 +145,20 @@ function callFunction(
     if (fits)
       return { modal: {}, letters: {}, call: { function: f, slots, word: head }, passed: null, first: rest[0]! };
   }
+  const stranger = rest.find(
+    (w) => !isKnown(w, compiled) && !candidates.some((f) => f.words.some((template) => template.letter === w.letter)),
+  );
+  if (stranger !== undefined) return unknownWord(block.line, stranger);
   const forms = candidates.map((f) =>
     f.words.map((w) => w.letter + (w.slot === null ? w.text : `{${w.slot}}`)).join(' '),
   );
   const what = `${shown(head)} needs a block of its own of the form ${forms.join(' or ')}`;
   return readFailure('FUNCTION-BLOCK', block.line, head.column, what, 'Give these words and no others');
+}
+
+function isKnown(word: Word, { modal, roles, functions }: CompiledPost): boolean {
+  const key = wordKey(word.letter, word.value);
+  return modal.has(key) || roles.has(word.letter) || functions.has(key) || functions.has(word.letter);
 }
 
 function isPassedWord(word: Word, compiled: CompiledPost): boolean {
