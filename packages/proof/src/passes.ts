@@ -63,7 +63,8 @@ export function followPasses(
     for (const r of runs) {
       const clear = r.sweep.clearance(sample.at);
       if (r.pass !== null && sample.reachable) {
-        const reach = setup.passes[r.pass]!.offsetMm + REACH_MM;
+        const offset = r.run.side === 'off' ? setup.passes[r.pass]!.offsetMm : r.run.offsetMm;
+        const reach = offset + REACH_MM;
         const nearest = nearestOf(r, sample.at, reach);
         const tally = tallies[r.pass]!;
         tally.line ??= r.line;

@@ -1,4 +1,4 @@
-import { type Contour, nearestPoint, type Point, type Segment, tangentAt } from '@gapwright/geometry';
+import { type ArcSegment, type Contour, nearestPoint, type Point, tangentAt } from '@gapwright/geometry';
 import { cross, fractionAt } from './offset-block.js';
 
 /**
@@ -8,23 +8,31 @@ import { cross, fractionAt } from './offset-block.js';
 export function isInside(c: Contour, p: Point): boolean {
   let inside = false;
   for (const s of c.segments) {
-    if (s.from.y > p.y !== s.to.y > p.y) {
-      const x = s.from.x + ((p.y - s.from.y) / (s.to.y - s.from.y)) * (s.to.x - s.from.x);
-      if (p.x < x) inside = !inside;
-    }
-    if (s.kind === 'arc' && isUnderArc(s, p)) inside = !inside;
+    const crossesRay = s.from.y > p.y !== s.to.y > p.y;
+    if (!crossesRay && s.kind === 'line') continue;
+    const isLeft = isLeftOfChord(s.from, s.to, p);
+    if (crossesRay && isLeft === s.to.y > s.from.y) inside = !inside;
+    // A counter-clockwise arc bulges to the right of its chord.
+    if (s.kind === 'arc' && isLeft === s.sweepRad < 0 && isInDisc(s, p)) inside = !inside;
   }
   return inside;
 }
 
-/** True between an arc of at most half a turn and its chord. */
-function isUnderArc(s: Segment & { kind: 'arc' }, p: Point): boolean {
+function isInDisc(s: ArcSegment, p: Point): boolean {
   const dx = p.x - s.centre.x;
   const dy = p.y - s.centre.y;
-  if (dx * dx + dy * dy >= s.radiusMm * s.radiusMm) return false;
-  const side = (s.to.x - s.from.x) * (p.y - s.from.y) - (s.to.y - s.from.y) * (p.x - s.from.x);
-  // A counter-clockwise arc bulges to the right of its chord. A point on the chord is counted with the parity rule's half-open side.
-  return s.sweepRad > 0 ? side < 0 : side > 0;
+  return dx * dx + dy * dy < s.radiusMm * s.radiusMm;
+}
+
+/**
+ * Side of a chord, from its ends in a fixed order: the same chord walked back gives exactly the other answer, also for
+ * a point on it, so that two arcs sharing a chord never both claim or both miss the point.
+ */
+function isLeftOfChord(from: Point, to: Point, p: Point): boolean {
+  const swap = from.x > to.x || (from.x === to.x && from.y > to.y);
+  const a = swap ? to : from;
+  const b = swap ? from : to;
+  return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x) >= 0 !== swap;
 }
 
 /** Which side of an open contour the point lies on, by the nearest place; past an end, by the extended tangent. */

@@ -34,6 +34,8 @@ export interface SampleFeature {
   readonly hole: Point;
   /** 0: no tab. The tab is the last stretch of the contour. */
   readonly tabMm: number;
+  /** Where an open cut leaves the plate; the wire is cut there and threaded again in the hole. */
+  readonly out?: Point;
 }
 
 export interface SampleJob {
@@ -96,7 +98,7 @@ function cutStep(
     feedMmPerMin: 4,
     leadIn: [line(f.hole, from)],
     path,
-    leadOut: [line(last.to, f.hole)],
+    leadOut: [line(last.to, f.out ?? f.hole)],
   };
 }
 
@@ -151,7 +153,12 @@ export function sampleJob(
         : splitTab(f.feature.contour.segments, f.tabMm);
     steps.push({ kind: 'move', to: f.hole }, { kind: 'thread-wire', at: f.hole }, { kind: 'fluid', on: true });
     if (f.tabMm === 0) steps.push({ kind: 'stop', reason: `Hold ${f.feature.id}`, optional: false });
-    for (const p of passes) steps.push({ kind: 'select-level', level: p.level }, cutStep(f, p, main, side));
+    for (const [k, p] of passes.entries()) {
+      if (f.out !== undefined && k > 0) {
+        steps.push({ kind: 'cut-wire' }, { kind: 'move', to: f.hole }, { kind: 'thread-wire', at: f.hole });
+      }
+      steps.push({ kind: 'select-level', level: p.level }, cutStep(f, p, main, side));
+    }
     if (tab.length > 0) {
       steps.push({ kind: 'stop', reason: `Hold ${f.feature.id}`, optional: false });
       for (const p of passes) steps.push({ kind: 'select-level', level: p.level }, cutStep(f, p, tab, side));
