@@ -1,4 +1,4 @@
-import type { Problem } from '@gapwright/base';
+import type { Place, Problem } from '@gapwright/base';
 import { placeText } from '@gapwright/base';
 import { type LengthText, lengthText } from './length-text.js';
 import type { PaperHead, PaperPart } from './paper-head.js';
@@ -17,11 +17,13 @@ export interface HeadView {
   readonly jobNumber: string;
   readonly date: string;
   readonly invented: boolean;
+  /** A second mark in the head of every page; empty when there is none. */
+  readonly warning: string;
   readonly standing: string;
   readonly book: string;
 }
 
-export function headView(title: string, head: PaperHead): HeadView {
+export function headView(title: string, head: PaperHead, warning = ''): HeadView {
   return {
     title,
     shop: head.shop.name,
@@ -29,6 +31,7 @@ export function headView(title: string, head: PaperHead): HeadView {
     jobNumber: head.jobNumber,
     date: dateText(head.date),
     invented: head.invented,
+    warning,
     standing: head.standing,
     book: head.bookVersion === undefined ? '' : `Shop book ${head.bookVersion}`,
   };
@@ -88,8 +91,16 @@ export interface ProblemView {
 
 const WORDS = { stop: 'Stops the job', warn: 'Needs a decision', info: 'For information' } as const;
 
-/** Most urgent first, otherwise in the given order. */
-export function problemViews(problems: readonly Problem[]): ProblemView[] {
+/** The place with coordinates in the unit of the paper. */
+function placeOnPaper(at: Place | null, text: LengthText): string {
+  if (at === null) return '';
+  const { xMm, yMm, ...rest } = at;
+  const point = xMm === undefined || yMm === undefined ? '' : `(${text.exact(xMm)}, ${text.exact(yMm)})`;
+  return [placeText(rest), point].filter((part) => part !== '').join(', ');
+}
+
+/** Most urgent first, otherwise in the given order. Codes mean something to the shop only. */
+export function problemViews(problems: readonly Problem[], text: LengthText, withCodes = true): ProblemView[] {
   const order = ['stop', 'warn', 'info'] as const;
   return order.flatMap((severity) =>
     problems
@@ -98,8 +109,8 @@ export function problemViews(problems: readonly Problem[]): ProblemView[] {
         word: WORDS[severity],
         isUrgent: severity !== 'info',
         says: p.message,
-        place: placeText(p.at),
-        code: p.code,
+        place: placeOnPaper(p.at, text),
+        code: withCodes ? p.code : '',
       })),
   );
 }

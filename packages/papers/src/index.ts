@@ -9,6 +9,7 @@ export type {
 } from './drawing/drawing.js';
 export { type DrawingSvg, drawingSvg } from './drawing/drawing-svg.js';
 export { type LengthText, lengthText } from './length-text.js';
+export { letterProblems } from './letters.js';
 export type { LengthUnit, Letterhead, PaperHead, PaperPart } from './paper-head.js';
 export type { InternalCost, PriceDriver, QuotationData, QuotedPrice } from './quotation-data.js';
 export { type PaperData, type PaperKind, type RenderOptions, renderPaper } from './render-paper.js';

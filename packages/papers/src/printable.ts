@@ -32,11 +32,11 @@ export function printable(value: unknown): unknown {
 
 /**
  * Control characters become spaces, direction overrides go (they would hide or reorder what is printed), a lone half of
- * a surrogate pair becomes U+FFFD, and very long words get places to break.
+ * a surrogate pair becomes □, and very long words get places to break.
  */
 export function printableText(text: string): string {
   return text
-    .replace(/\p{Cs}/gu, '\ufffd')
+    .replace(/\p{Cs}/gu, '□')
     .replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')
     .replace(/[\u202a-\u202e\u2066-\u2069]/g, '')
     .replace(/\S+/gu, breakable);

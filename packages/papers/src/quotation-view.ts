@@ -45,7 +45,7 @@ interface InternalView {
 const MONEY_DECIMALS = 2;
 
 /** Size of the part's picture on a quotation, mm on paper. */
-const PICTURE = { widthMm: 92, maxHeightMm: 78 };
+const PICTURE = { widthMm: 72, maxHeightMm: 68, isPlain: true };
 
 export function quotationView(data: QuotationData): QuotationView {
   const text = lengthTextOf(data);
@@ -57,7 +57,7 @@ export function quotationView(data: QuotationData): QuotationView {
   if (data.validUntil !== undefined) facts.push({ label: 'Valid until', value: dateText(data.validUntil) });
   const contact = customer.contact === undefined ? [] : [customer.contact];
   return {
-    head: headView(internal === undefined ? 'Quotation' : 'Quotation, internal copy', data),
+    head: headView('Quotation', data, internal === undefined ? '' : 'NOT FOR THE CUSTOMER'),
     customer: [customer.name, ...contact, ...(customer.lines ?? [])],
     facts,
     validUntil: data.validUntil === undefined ? '' : dateText(data.validUntil),
@@ -75,7 +75,7 @@ export function quotationView(data: QuotationData): QuotationView {
     delivery: data.delivery ?? '',
     drivers: data.drivers.map((d) => ({ says: d.says, change: changeText(d, data.currency) })),
     assumptions: data.assumptions,
-    problems: problemViews(data.problems),
+    problems: problemViews(data.problems, text, internal !== undefined),
     asks: data.asks,
     terms: data.terms,
     internal:

@@ -1,3 +1,4 @@
+import { letterProblems } from './letters.js';
 import { printable, requireFinite } from './printable.js';
 import type { QuotationData } from './quotation-data.js';
 import { quotationView } from './quotation-view.js';
@@ -28,10 +29,12 @@ const VIEWS: { readonly [K in PaperKind]: (data: PaperData[K]) => object } = {
 };
 
 /**
- * Sets a paper as a tagged A4 PDF with its typeface embedded. Needs Node (reads templates and typefaces beside this
+ * Sets a paper as a tagged A4 PDF with its typeface embedded, held to PDF/UA-1 by the compiler unless a text has letters
+ * the typeface lacks (see `letterProblems`). Needs Node (reads templates and typefaces beside this
  * package). Throws a BugError on numbers that are not finite.
  */
 export function renderPaper<K extends PaperKind>(kind: K, data: PaperData[K], options: RenderOptions): Uint8Array {
   requireFinite(data);
-  return typeset(`${kind}.typ`, printable(VIEWS[kind](data)), options.createdAtS);
+  const isAccessible = letterProblems(data).length === 0;
+  return typeset(`${kind}.typ`, printable(VIEWS[kind](data)), { createdAtS: options.createdAtS, isAccessible });
 }

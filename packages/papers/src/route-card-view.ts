@@ -1,6 +1,7 @@
 import { dateText, type Fact, type HeadView, headView, lengthTextOf, partFacts } from './head-view.js';
 import { fixed, minuteCells, type SpreadText, timePhrase } from './number-text.js';
 import type { RouteCardData } from './route-card-data.js';
+import type { Spread } from './spread.js';
 
 /** A route card in words, ready to be set. */
 export interface RouteCardView {
@@ -12,12 +13,18 @@ export interface RouteCardView {
     readonly title: string;
     readonly machine: string;
     readonly runs: string;
+    readonly onMachine: boolean;
     readonly machineMin: SpreadText;
     readonly attendedMin: SpreadText;
     readonly touches: readonly string[];
     readonly program: string;
   }[];
   readonly totals: readonly Fact[];
+}
+
+/** A dash says that the operation needs none, so that nobody looks for a lost number. */
+function timeCells(min: Spread): SpreadText {
+  return min.high === 0 ? { value: '–', range: '' } : minuteCells(min);
 }
 
 export function routeCardView(data: RouteCardData): RouteCardView {
@@ -38,8 +45,9 @@ export function routeCardView(data: RouteCardData): RouteCardView {
       title: o.title,
       machine: o.machine,
       runs: fixed(o.runs, 0),
-      machineMin: minuteCells(o.machineMin),
-      attendedMin: minuteCells(o.attendedMin),
+      onMachine: o.machineMin.high > 0,
+      machineMin: timeCells(o.machineMin),
+      attendedMin: timeCells(o.attendedMin),
       touches: o.touches ?? [],
       program: o.program ?? '',
     })),

@@ -70,7 +70,7 @@ interface ProofView {
 }
 
 /** Size of the set-up drawing, mm on paper: the text width of the page. */
-const PICTURE = { widthMm: 178, maxHeightMm: 118 };
+const PICTURE = { widthMm: 178, maxHeightMm: 122 };
 
 export function setUpSheetView(data: SetUpSheetData): SetUpSheetView {
   const text = lengthTextOf(data);
@@ -130,7 +130,7 @@ export function setUpSheetView(data: SetUpSheetData): SetUpSheetView {
     program: programFacts,
     proof: proofView(data.proof, data.part.toleranceMm, text),
     cautions: data.cautions,
-    problems: problemViews(data.problems ?? []),
+    problems: problemViews(data.problems ?? [], text),
   };
 }
 
@@ -151,10 +151,8 @@ function setUpFacts(data: SetUpSheetData, text: LengthText): Fact[] {
   ];
   if (operation.unattendedMin !== undefined)
     facts.push({ label: 'Unattended', value: timePhrase(operation.unattendedMin) });
-  const use: string[] = [];
-  if (wire.useM !== undefined) use.push(spreadPhrase(wire.useM, 'm', 0));
-  if (wire.useKg !== undefined) use.push(spreadPhrase(wire.useKg, 'kg', 2));
-  if (use.length > 0) facts.push({ label: 'Wire use', value: use.join(', ') });
+  if (wire.useM !== undefined) facts.push({ label: 'Wire used', value: spreadPhrase(wire.useM, 'm', 0) });
+  if (wire.useKg !== undefined) facts.push({ label: 'Wire mass', value: spreadPhrase(wire.useKg, 'kg', 2) });
   return facts;
 }
 

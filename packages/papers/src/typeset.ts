@@ -12,11 +12,18 @@ function compiler(): NodeCompiler {
   return shared;
 }
 
+export interface TypesetOptions {
+  /** Seconds since 1970 UTC. */
+  readonly createdAtS: number;
+  /** Hold the compiler to PDF/UA-1; it then refuses text that its typeface lacks. Otherwise the PDF is only tagged. */
+  readonly isAccessible: boolean;
+}
+
 /**
  * Sets one template with data (anything JSON can hold) into a tagged PDF. Data reach the template as a value and never
  * as markup. Throws a BugError when the template does not compile: no input may cause that.
  */
-export function typeset(template: string, data: unknown, createdAtS: number): Uint8Array {
+export function typeset(template: string, data: unknown, options: TypesetOptions): Uint8Array {
   const typst = compiler();
   const compiled = typst.compile({
     mainFilePath: `${TEMPLATES_DIR}${template}`,
@@ -28,7 +35,11 @@ export function typeset(template: string, data: unknown, createdAtS: number): Ui
     const says = error === null ? 'no reason given' : JSON.stringify(error.shortDiagnostics);
     throw new BugError(`the template ${template} does not compile: ${says}`);
   }
-  const pdf = typst.pdf(result, { creationTimestamp: createdAtS });
+  const creationTimestamp = options.createdAtS;
+  const pdf = typst.pdf(
+    result,
+    options.isAccessible ? { creationTimestamp, pdfStandard: 'ua-1' } : { creationTimestamp },
+  );
   typst.evictCache(KEEP_RESULTS);
   return new Uint8Array(pdf);
 }

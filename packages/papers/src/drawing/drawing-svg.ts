@@ -1,8 +1,8 @@
-import { contourBox, pointAt, unionBox } from '@gapwright/geometry';
+import { contourBox, pointAt, segmentLengthMm, unionBox } from '@gapwright/geometry';
 import type { LengthText } from '../length-text.js';
 import { boxDimensions } from './dimension.js';
 import type { Drawing, DrawnPass } from './drawing.js';
-import { drawingBox, type Frame, fitFrame } from './frame.js';
+import { drawingBox, type Frame, fitFrame, type PictureSize } from './frame.js';
 import { ACCENT, INK, INK_PALE, INK_SOFT, TINT } from './ink.js';
 import { LABEL, LabelPlacer, SMALL, svgText } from './label.js';
 import { type LegendEntry, legend, lineEntry, scaleBar } from './legend.js';
@@ -37,20 +37,18 @@ function passStyle(pass: number): StrokeStyle {
 }
 
 /** The picture of a set-up: exact arcs, paper mm, y up as on the drawing. */
-export function drawingSvg(
-  drawing: Drawing,
-  text: LengthText,
-  size: { readonly widthMm: number; readonly maxHeightMm: number },
-): DrawingSvg {
-  const frame = fitFrame(drawing, size.widthMm, size.maxHeightMm);
+export function drawingSvg(drawing: Drawing, text: LengthText, size: PictureSize): DrawingSvg {
+  const frame = fitFrame(drawing, size);
   const placer = new LabelPlacer(frame.widthMm, frame.heightMm);
   const body = [...ground(drawing, frame), ...paths(drawing, frame), ...marks(drawing, frame)];
   const labels = labelsOf(drawing, frame, placer);
   const partBox = drawing.contours.map((c) => contourBox(c.contour));
   if (partBox.length > 0) body.push(boxDimensions(partBox.reduce(unionBox), drawingBox(drawing), frame, text));
-  const footY = frame.heightMm - 2;
-  body.push(scaleBar({ x: 1, y: footY }, frame, text));
-  body.push(legend(legendOf(drawing), { x: frame.widthMm - 1, y: footY }));
+  if (size.isPlain !== true) {
+    const footY = frame.heightMm - 2;
+    body.push(scaleBar({ x: 1, y: footY }, frame, text));
+    body.push(legend(legendOf(drawing), { x: frame.widthMm - 1, y: footY }));
+  }
   const w = svgNumber(frame.widthMm);
   const h = svgNumber(frame.heightMm);
   const svg =
@@ -97,9 +95,11 @@ const isRough = (p: DrawnPass): boolean => p.pass === 1;
 
 function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[] {
   const out: string[] = [];
+  blockLines(drawing, frame, placer);
   for (const keepOut of drawing.keepOuts ?? []) {
-    const { x, y, width, height } = paperRect(keepOut.box, frame);
-    out.push(placer.centre({ x: x + width / 2, y: y + height / 2 }, `${keepOut.id} ${keepOut.label}`, SMALL));
+    const area = paperRect(keepOut.box, frame);
+    placer.block(area);
+    out.push(placer.centre(area, `${keepOut.id} ${keepOut.label}`, SMALL));
   }
   for (const hole of drawing.startHoles ?? []) {
     const at = frame.toPaper(hole.at);
@@ -123,6 +123,31 @@ function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[]
     );
   }
   return out;
+}
+
+/** Distance of the samples along a line that labels should not cover, mm on paper. */
+const SAMPLE_MM = 1;
+/** Samples of one drawing; longer lines are sampled more coarsely, since every label looks at every sample. */
+const MOST_SAMPLES = 3000;
+
+/** Tells the placer where the lines are. */
+function blockLines(drawing: Drawing, frame: Frame, placer: LabelPlacer): void {
+  const paths = [...drawing.contours.map((c) => c.contour.segments), ...(drawing.leadIns ?? []).map((l) => l.path)];
+  const segments = paths.flat();
+  const total = segments.reduce((sum, s) => sum + segmentLengthMm(s), 0) * frame.scale;
+  const step = Math.max(SAMPLE_MM, total / MOST_SAMPLES);
+  for (const s of segments) {
+    const count = Math.ceil((segmentLengthMm(s) * frame.scale) / step);
+    for (let i = 0; i < count; i++) {
+      const p = frame.toPaper(pointAt(s, (i + 0.5) / count));
+      placer.block({ x: p.x - 0.3, y: p.y - 0.3, width: 0.6, height: 0.6 });
+    }
+  }
+  if (drawing.datum !== undefined) {
+    const at = frame.toPaper(drawing.datum);
+    placer.block({ x: at.x - 1.2, y: at.y - 10, width: 2.4, height: 10 });
+    placer.block({ x: at.x, y: at.y - 1.2, width: 10, height: 2.4 });
+  }
 }
 
 function legendOf(drawing: Drawing): LegendEntry[] {

@@ -47,7 +47,10 @@ describe('frame', () => {
         circle(size).map((s) => s),
         true,
       );
-      const frame = fitFrame({ contours: [{ feature: 'F1', role: 'outline', contour: c }] }, 178, 118);
+      const frame = fitFrame(
+        { contours: [{ feature: 'F1', role: 'outline', contour: c }] },
+        { widthMm: 178, maxHeightMm: 118 },
+      );
       const corner = frame.toPaper({ x: size, y: size });
       expect(corner.x).toBeLessThanOrEqual(178);
       expect(corner.y).toBeGreaterThanOrEqual(0);

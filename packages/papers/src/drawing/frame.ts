@@ -1,14 +1,22 @@
 import { type Box, contourBox, type Point, segmentBox, unionBox } from '@gapwright/geometry';
 import type { Drawing } from './drawing.js';
 
-/** Room for dimension lines and the scale bar around the picture, mm on paper. */
-export const MARGIN = { left: 13, right: 4, top: 4, bottom: 16 } as const;
+/** Room around the picture, mm on paper: dimension lines left and below, then a foot with scale bar and legend. */
+const MARGIN = { left: 10, right: 2, top: 2, bottom: 9, foot: 8 } as const;
 
 /** Round scales, as a draughtsman would pick them; outside them the scale is a power of ten times one of these. */
-const ROUND_SCALES = [1, 1.2, 1.5, 1.8, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8] as const;
+const ROUND_SCALES = [1, 1.2, 1.5, 1.8, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 9] as const;
 
 /** Smallest extent a drawing is given, mm: a single point must not be blown up without end. */
 const LEAST_EXTENT_MM = 0.1;
+
+/** Room on paper for a picture, mm. */
+export interface PictureSize {
+  readonly widthMm: number;
+  readonly maxHeightMm: number;
+  /** Without scale bar and legend. */
+  readonly isPlain?: boolean;
+}
 
 /** How drawing coordinates (mm, y up) land on paper (mm, y down). */
 export interface Frame {
@@ -45,19 +53,20 @@ export function drawingBox(drawing: Drawing): Box {
 }
 
 /** Fits the drawing into a width and at most a height on paper, at a round scale, centred in the width. */
-export function fitFrame(drawing: Drawing, widthMm: number, maxHeightMm: number): Frame {
+export function fitFrame(drawing: Drawing, { widthMm, maxHeightMm, isPlain }: PictureSize): Frame {
+  const foot = MARGIN.bottom + (isPlain === true ? 0 : MARGIN.foot);
   const box = drawingBox(drawing);
   const spanX = Math.max(box.maxX - box.minX, LEAST_EXTENT_MM);
   const spanY = Math.max(box.maxY - box.minY, LEAST_EXTENT_MM);
   const roomX = widthMm - MARGIN.left - MARGIN.right;
-  const roomY = maxHeightMm - MARGIN.top - MARGIN.bottom;
+  const roomY = maxHeightMm - MARGIN.top - foot;
   const scale = roundScale(Math.min(roomX / spanX, roomY / spanY));
   const left = MARGIN.left + (roomX - spanX * scale) / 2;
   const bottom = MARGIN.top + spanY * scale;
   return {
     scale,
     widthMm,
-    heightMm: bottom + MARGIN.bottom,
+    heightMm: bottom + foot,
     toPaper: (p) => ({ x: left + (p.x - box.minX) * scale, y: bottom - (p.y - box.minY) * scale }),
   };
 }

@@ -3,7 +3,7 @@ import { FAMILY, HALO, INK } from './ink.js';
 import { svgNumber } from './svg-path.js';
 
 /** A rectangle on paper, mm. */
-interface Area {
+export interface Area {
   readonly x: number;
   readonly y: number;
   readonly width: number;
@@ -37,8 +37,21 @@ export function labelText(text: string): string {
   return short.map((c) => XML[c] ?? c).join('');
 }
 
+/** Unbroken runs of letters and signs in the shipped typeface. */
+const PRINTABLE: readonly (readonly [number, number])[] = [
+  [0x20, 0x7e],
+  [0xa0, 0x148],
+  [0x14a, 0x1c3],
+  [0x1c5, 0x2ff],
+  [0x391, 0x3a1],
+  [0x3a3, 0x3e1],
+  [0x3f0, 0x49d],
+  [0x4a0, 0x4ff],
+  [0x2010, 0x2027],
+];
+
 function isPrintable(code: number): boolean {
-  return (code >= 0x20 && code <= 0x7e) || (code >= 0xa0 && code <= 0x4ff) || (code >= 0x2010 && code <= 0x2027);
+  return PRINTABLE.some(([first, last]) => code >= first && code <= last);
 }
 
 export function labelWidthMm(text: string, style: LabelStyle): number {
@@ -113,19 +126,30 @@ export class LabelPlacer {
     return this.draw(best, text, style);
   }
 
-  /** A label in the middle of its point, wherever others are. */
-  centre(at: Point, text: string, style: LabelStyle): string {
+  /** A label in the middle of a box, wherever others are; upright when the box is too narrow for it. */
+  centre(box: Area, text: string, style: LabelStyle): string {
     const width = labelWidthMm(text, style) + 0.6;
     const height = style.sizeMm * 1.15;
-    return this.draw({ x: at.x - width / 2, y: at.y - height / 2, width, height }, text, style);
+    const at = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+    if (width <= box.width || box.height <= box.width) {
+      return this.draw({ x: at.x - width / 2, y: at.y - height / 2, width, height }, text, style);
+    }
+    this.block({ x: at.x - height / 2, y: at.y - width / 2, width: height, height: width });
+    const flat = drawLabel({ x: -width / 2, y: -height / 2, width, height }, text, style);
+    return `<g transform="translate(${svgNumber(at.x)} ${svgNumber(at.y)}) rotate(-90)">${flat}</g>`;
   }
 
   private draw(area: Area, text: string, style: LabelStyle): string {
     this.block(area);
-    const ground =
-      `<rect x="${svgNumber(area.x)}" y="${svgNumber(area.y)}" width="${svgNumber(area.width)}" ` +
-      `height="${svgNumber(area.height)}" rx="0.4" fill="${HALO}" fill-opacity="0.85"/>`;
-    const baseline = { x: area.x + area.width / 2, y: area.y + area.height * 0.82 };
-    return ground + svgText(baseline, text, style, 'middle');
+    return drawLabel(area, text, style);
   }
+}
+
+/** The text in its area, on a ground of paper so that lines below do not disturb it. */
+function drawLabel(area: Area, text: string, style: LabelStyle): string {
+  const ground =
+    `<rect x="${svgNumber(area.x)}" y="${svgNumber(area.y)}" width="${svgNumber(area.width)}" ` +
+    `height="${svgNumber(area.height)}" rx="0.4" fill="${HALO}" fill-opacity="0.85"/>`;
+  const baseline = { x: area.x + area.width / 2, y: area.y + area.height * 0.82 };
+  return ground + svgText(baseline, text, style, 'middle');
 }

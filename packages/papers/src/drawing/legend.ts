@@ -21,7 +21,7 @@ export function scaleBar(at: Point, frame: Frame, text: LengthText): string {
   return (
     rect(at.x, INK) +
     rect(at.x + half, HALO) +
-    svgText({ x: at.x + onPaper + 1.5, y: at.y }, `${label}   scale ${scaleText(frame.scale)}`, SMALL)
+    svgText({ x: at.x + onPaper + 1.5, y: at.y }, `${label} · scale ${scaleText(frame.scale)}`, SMALL)
   );
 }
 
