@@ -76,8 +76,9 @@ function assemble<Tag>(runs: readonly Run<Tag>[], ends: Ends, mergeMm: number): 
       const run = runs[entry >> 1]!;
       isUsed[entry >> 1] = 1;
       if (entry % 2 === 0) {
-        segments.push(...run.segments);
-        tags.push(...run.tags);
+        // One by one: a polyline may hold more pieces than a call takes arguments.
+        for (const s of run.segments) segments.push(s);
+        for (const tag of run.tags) tags.push(tag);
       } else {
         for (let k = run.segments.length - 1; k >= 0; k--) {
           segments.push(reverseSegment(run.segments[k]!));

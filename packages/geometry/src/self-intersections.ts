@@ -9,15 +9,16 @@ const crossings = new Crossings();
 /**
  * Where the contour crosses, touches or overlaps itself (ends of shared stretches), mm. Neighbours meeting at their
  * joint are fine; neighbours that meet elsewhere or run back over each other are not. Empty for a simple contour.
+ * With `most`, the search ends once that many places are known.
  */
-export function selfIntersections(c: Contour, mergeMm: number): Point[] {
+export function selfIntersections(c: Contour, mergeMm: number, most = Number.POSITIVE_INFINITY): Point[] {
   const pieces = packSegments(c.segments);
   const tree = new BoxTree();
   tree.build(pieces);
   const out: Point[] = [];
   visitSelfCrossings(pieces, tree, c.isClosed, mergeMm, (x, y) => {
     if (!out.some((p) => Math.abs(p.x - x) <= mergeMm && Math.abs(p.y - y) <= mergeMm)) out.push({ x, y });
-    return true;
+    return out.length < most;
   });
   return out;
 }
