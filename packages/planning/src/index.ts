@@ -1,1 +1,4 @@
+export type { DrawnContour } from './features.js';
 export * from './plan.js';
+export { planWire } from './plan-wire.js';
+export { type PlannedProofFeature, type PlannedProofSetup, proofSetupOf } from './proof-setup.js';

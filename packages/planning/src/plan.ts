@@ -26,6 +26,11 @@ export interface WireRequest {
   readonly keepOuts?: readonly KeepOut[];
   /** Part side of open contours, in drawn direction. */
   readonly openPartSide?: 'left' | 'right';
+  /**
+   * Layers to be cut; contours on other layers (a finished blank, say) only tell inside from outside. Undefined: all
+   * layers. When the outermost contour is not cut and no plate is stated, the plate is the box around it.
+   */
+  readonly cutLayers?: readonly string[];
 }
 
 export interface KeepOut {
@@ -41,8 +46,10 @@ export interface WireFeature {
   readonly kind: 'profile' | 'hole' | 'slot';
   /** `outline`: the part is inside. `opening`: the part is around it. `open`: an open cut. */
   readonly role: 'outline' | 'opening' | 'open';
+  /** Open cuts only: always `left`, because the contour is turned so that the part is left of travel. */
   readonly partSide?: 'left' | 'right';
-  /** Exact, outlines counter-clockwise, openings clockwise, so that the part is always left of travel. */
+  readonly layer?: string;
+  /** Exact; outlines counter-clockwise, openings clockwise, open cuts turned: the part is always left of travel. */
   readonly contour: Contour;
   readonly lengthMm: number;
   readonly areaMm2: number;
@@ -113,6 +120,7 @@ interface OperationBase {
   readonly title: string;
   readonly machineId: string;
   readonly touches: readonly Touch[];
+  /** Ids of cautions; the process room has their texts. */
   readonly cautions: readonly string[];
   /** How many times this operation runs for the whole quantity. */
   readonly runs: number;
@@ -163,8 +171,9 @@ export interface WireOption {
   readonly fits: boolean;
   /** Why it does not fit; empty when it does. */
   readonly problems: readonly Problem[];
+  /** Burning time of the whole quantity. */
   readonly burnMin: Figure | null;
-  /** Machine, labour and wire cost for the whole quantity, for comparing wires. */
+  /** Machine, labour, drilling and wire cost for the whole quantity, for comparing wires. */
   readonly comparisonCost: Figure | null;
   readonly marks: readonly ('cheapest' | 'fastest' | 'chosen')[];
 }

@@ -1,0 +1,170 @@
+import type { Problem } from '@gapwright/base';
+import { estimateWirePass, type Wire, type WireMachine, type WirePassEstimate } from '@gapwright/process';
+import type { Job } from './job.js';
+import { machineProblems } from './machine-fit.js';
+import { allLadders, type Ladder, type LevelNumbers, missed, type SurfaceNeeds } from './pass-ladder.js';
+import { costNumber } from './run-cost.js';
+import { perHoleMin, planSetUp, type SetUp } from './set-up.js';
+import { runsFor, stacksFor } from './stacks.js';
+
+/** One complete way to burn the job: wire, machine, stack and ladder, with its cost for the whole quantity. */
+export interface Candidate {
+  readonly wire: Wire;
+  readonly machine: WireMachine;
+  readonly stack: number;
+  readonly runs: number;
+  readonly ladder: Ladder;
+  /** One estimate per level of the shop book, at this stack's height. */
+  readonly estimates: readonly WirePassEstimate[];
+  readonly warnings: readonly Problem[];
+  readonly setUp: SetUp;
+  readonly cost: number;
+}
+
+/** What was found for one wire: the cheapest candidate, or what is needed to say why there is none. */
+export interface WireSearch {
+  readonly wire: Wire;
+  readonly best: Candidate | null;
+  /** Problems with the machines that run this wire; decisive only when no machine fits. */
+  readonly machineProblems: readonly Problem[];
+  /** True when at least one machine can take the work with this wire. */
+  readonly hasMachine: boolean;
+  /** All ladders of the machine and stack that come nearest to fitting; empty when no machine fits. */
+  readonly ladders: readonly Ladder[];
+  /** d/2 + gap of each ladder's last pass, in the same order, mm. */
+  readonly cornerRadiiMm: readonly number[];
+  readonly setUp: SetUp | null;
+}
+
+/** The tightest places of the drawing for one set-up, mm; Infinity where nothing limits. */
+export interface AccessLimits {
+  readonly radiusMm: number;
+  readonly halfWidthMm: number;
+  /** Radius sharp corners may keep. */
+  readonly cornerMm: number;
+}
+
+export function surfaceNeeds(job: Job): SurfaceNeeds {
+  const { request, book } = job;
+  return {
+    raUm: request.raUm,
+    accuracyMm: request.toleranceMm * book.rules.toleranceShare.value,
+    recastUm: request.recastMaxUm ?? Number.POSITIVE_INFINITY,
+  };
+}
+
+/** Limits of access for the contours as they will be programmed. */
+export function accessLimits(job: Job, setUp: Pick<SetUp, 'layouts'>): AccessLimits {
+  const agreed = job.request.agreedCornerRadiusMm;
+  let radiusMm = Number.POSITIVE_INFINITY;
+  let halfWidthMm = Number.POSITIVE_INFINITY;
+  let hasSharp = false;
+  for (const { shape } of setUp.layouts) {
+    const { feature } = shape;
+    const isRounded = shape.walk.contour !== feature.contour;
+    if (feature.minInsideRadiusMm !== null) {
+      radiusMm = Math.min(radiusMm, isRounded ? (agreed ?? 0) : feature.minInsideRadiusMm);
+    }
+    if (feature.narrowestMm !== null) halfWidthMm = Math.min(halfWidthMm, feature.narrowestMm / 2);
+    if (feature.sharpInsideCorners.length > 0) hasSharp = true;
+  }
+  return { radiusMm, halfWidthMm, cornerMm: hasSharp && agreed !== undefined ? agreed : Number.POSITIVE_INFINITY };
+}
+
+/** Rounding of lengths measured on the drawing must not decide whether a wire fits, mm. */
+export const FIT_SLACK_MM = 1e-6;
+
+/**
+ * Tries every machine, stack and ladder with one wire and keeps the cheapest that meets all needs. Whether a candidate is
+ * allowed depends on the needs, what it costs does not: so relaxing a need can only make the best one cheaper.
+ */
+export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[]): WireSearch {
+  const needs = surfaceNeeds(job);
+  const problems: Problem[] = [];
+  const setUps = new Map<string, SetUp>();
+  let best: Candidate | null = null;
+  let hasMachine = false;
+  let nearest: Pick<WireSearch, 'ladders' | 'cornerRadiiMm' | 'setUp'> = {
+    ladders: [],
+    cornerRadiiMm: [],
+    setUp: null,
+  };
+  for (const machine of machines) {
+    if (!machine.wireIds.includes(wire.id)) continue;
+    const stacks = stacksFor(job, machine);
+    if (stacks.length === 0) problems.push(...machineProblems(job, machine, null, job.request.stack ?? 1));
+    for (const stack of stacks) {
+      const estimated = estimateLevels(job, wire, machine, stack);
+      if (estimated.estimates === null) {
+        problems.push(...estimated.problems);
+        continue;
+      }
+      const { estimates } = estimated;
+      const levels = estimates.map(levelNumbers);
+      const offsetMm = levels.reduce((sum, l) => sum + l.stockMm, wire.diameterMm / 2 + levels[0]!.gapMm);
+      const key = `${stack}/${machine.guideClearanceMm}/${offsetMm}`;
+      let setUp = setUps.get(key);
+      if (setUp === undefined) {
+        setUp = planSetUp(job, wire, stack, offsetMm, machine.guideClearanceMm);
+        setUps.set(key, setUp);
+      }
+      const unfit = machineProblems(job, machine, setUp, stack);
+      problems.push(...unfit);
+      if (unfit.length > 0) continue;
+      hasMachine = true;
+      const ladders = allLadders(levels, wire.diameterMm);
+      const cornerRadiiMm = ladders.map((l) => wire.diameterMm / 2 + levels[l.levels[l.levels.length - 1]!]!.gapMm);
+      if (nearest.setUp === null) nearest = { ladders, cornerRadiiMm, setUp };
+      if (setUp.problems.length > 0) continue;
+      const limits = accessLimits(job, setUp);
+      const holeMin = perHoleMin(job, setUp, stack)?.value ?? 0;
+      const runs = runsFor(job, stack);
+      ladders.forEach((ladder, i) => {
+        if (missed(ladder, needs).length > 0 || !hasAccess(ladder, cornerRadiiMm[i]!, limits)) return;
+        const feeds = ladder.levels.map((k) => levels[k]!.feedMmPerMin);
+        const cost = costNumber({ job, setUp, machine, wire, runs }, feeds, holeMin);
+        if (best !== null && cost >= best.cost) return;
+        best = { wire, machine, stack, runs, ladder, estimates, warnings: estimated.problems, setUp, cost };
+      });
+    }
+  }
+  return { wire, best, machineProblems: problems, hasMachine, ...nearest };
+}
+
+/** True when the wire's first pass fits every inside radius and slot, and its last leaves no more than agreed in corners. */
+export function hasAccess(ladder: Ladder, cornerRadiusMm: number, limits: AccessLimits): boolean {
+  return (
+    ladder.firstOffsetMm <= limits.radiusMm + FIT_SLACK_MM &&
+    ladder.firstOffsetMm <= limits.halfWidthMm + FIT_SLACK_MM &&
+    cornerRadiusMm <= limits.cornerMm + FIT_SLACK_MM
+  );
+}
+
+function estimateLevels(
+  job: Job,
+  wire: Wire,
+  machine: WireMachine,
+  stack: number,
+): { estimates: WirePassEstimate[] | null; problems: readonly Problem[] } {
+  const estimates: WirePassEstimate[] = [];
+  const problems: Problem[] = [];
+  const burnHeightMm = job.request.heightMm * stack;
+  for (const level of job.book.wireLevels) {
+    const result = estimateWirePass({ book: job.book, material: job.material, wire, machine, level, burnHeightMm });
+    for (const p of result.problems) if (!problems.some((q) => q.message === p.message)) problems.push(p);
+    if (result.value === null) return { estimates: null, problems };
+    estimates.push(result.value);
+  }
+  return { estimates, problems };
+}
+
+function levelNumbers(e: WirePassEstimate, index: number): LevelNumbers {
+  return {
+    gapMm: e.gapMm.value,
+    stockMm: index === 0 ? 0 : e.stockMm.value,
+    raUm: e.raUm.value,
+    recastUm: e.recastUm.value,
+    accuracyMm: e.profileAccuracyMm.value,
+    feedMmPerMin: e.feedMmPerMin.value,
+  };
+}

@@ -1,0 +1,141 @@
+import { distanceMm, type Point, segmentLengthMm, tangentAt } from '@gapwright/geometry';
+import { placeAt, type Walk } from './contour-walk.js';
+
+/** A place on a contour where the wire may come in: smooth, and away from corners. The part is left of travel. */
+export interface EntryPlace {
+  /** Arc length from the start of the contour, mm. */
+  readonly s: number;
+  readonly at: Point;
+  /** Unit vector from the contour into the waste. */
+  readonly normal: Point;
+  /** Radius of the largest disc in the waste that touches the contour here and no other line; Infinity when nothing is near. */
+  readonly roomMm: number;
+  /** Smooth stretch before and after the place, mm. */
+  readonly smoothBeforeMm: number;
+  readonly smoothAfterMm: number;
+  /** Share of the offset by which the wire must stay away from the inside corner at either end; 0 at outside corners. */
+  readonly cornerBefore: number;
+  readonly cornerAfter: number;
+}
+
+/** What the search for room needs to know about all lines of the drawing. */
+export interface Surroundings {
+  nearest(p: Point): { readonly point: Point; readonly distanceMm: number };
+  /** Radius beyond which room counts as unlimited, mm: more than the drawing's diagonal. */
+  readonly farMm: number;
+}
+
+/** Turns between segments below this count as smooth, rad: arcs fitted to a spline meet within far less. */
+const SMOOTH_TURN_RAD = 0.01;
+/** Candidates kept per contour; more give no shorter lead-in in practice. */
+const MOST_PLACES = 8;
+/** A disc that reaches another line by less than this still counts as clear, mm. */
+const TOUCH_MM = 1e-6;
+/** The disc shrinks to its size within a few rounds; this only bounds the work. */
+const MOST_SHRINKS = 40;
+
+interface Run {
+  readonly from: number;
+  readonly to: number;
+  readonly cornerBefore: number;
+  readonly cornerAfter: number;
+}
+
+/** Places to come in, best first: the middles of long straight lines, then of long arcs. */
+export function entryPlaces(walk: Walk, around: Surroundings): EntryPlace[] {
+  const { segments } = walk.contour;
+  if (segments.length === 0) return [];
+  const runs = smoothRuns(walk);
+  const wholeTurn = runs.length === 1 && walk.contour.isClosed && runs[0]!.to - runs[0]!.from >= walk.lengthMm;
+  const candidates: { s: number; isLine: boolean; length: number }[] = [];
+  segments.forEach((segment, i) => {
+    const length = segmentLengthMm(segment);
+    const start = walk.starts[i]!;
+    candidates.push({ s: start + length / 2, isLine: segment.kind === 'line', length });
+    if (segment.kind === 'line') candidates.push({ s: start + 0.75 * length, isLine: true, length: length * 0.75 });
+  });
+  const isCircle =
+    wholeTurn && segments.every((segment) => segment.kind === 'arc' && isSameCircle(segment, segments[0]!));
+  candidates.sort((a, b) => Number(b.isLine) - Number(a.isLine) || b.length - a.length || a.s - b.s);
+  return candidates.slice(0, isCircle ? 1 : MOST_PLACES).map(({ s }) => {
+    const { at, tangent } = placeAt(walk, s);
+    const normal = { x: tangent.y, y: -tangent.x };
+    const run = wholeTurn ? undefined : runs.find((r) => inRun(r, s, walk.lengthMm));
+    const before = run === undefined ? walk.lengthMm : distanceInto(run, s, walk.lengthMm);
+    return {
+      s,
+      at,
+      normal,
+      roomMm: roomAt(at, normal, around),
+      smoothBeforeMm: before,
+      smoothAfterMm: run === undefined ? walk.lengthMm : run.to - run.from - before,
+      cornerBefore: run?.cornerBefore ?? 0,
+      cornerAfter: run?.cornerAfter ?? 0,
+    };
+  });
+}
+
+function isSameCircle(a: { kind: string }, b: { kind: string }): boolean {
+  const [p, q] = [a, b] as { centre?: Point; radiusMm?: number }[];
+  if (p?.centre === undefined || q?.centre === undefined) return false;
+  return distanceMm(p.centre, q.centre) < TOUCH_MM && Math.abs(p.radiusMm! - q.radiusMm!) < TOUCH_MM;
+}
+
+function inRun(run: Run, s: number, lengthMm: number): boolean {
+  return (s >= run.from && s <= run.to) || (s + lengthMm >= run.from && s + lengthMm <= run.to);
+}
+
+function distanceInto(run: Run, s: number, lengthMm: number): number {
+  return s >= run.from ? s - run.from : s + lengthMm - run.from;
+}
+
+/** Stretches without a corner. On a closed contour the last run may wrap past the start. */
+function smoothRuns(walk: Walk): Run[] {
+  const { segments, isClosed } = walk.contour;
+  const n = segments.length;
+  const corners: { s: number; share: number }[] = [];
+  for (let i = isClosed ? 0 : 1; i < n; i++) {
+    const turn = turnBetween(tangentAt(segments[(i + n - 1) % n]!, 1), tangentAt(segments[i]!, 0));
+    // In an inside corner (right turn) the wire stops tan(turn / 2) offsets before the corner.
+    if (Math.abs(turn) > SMOOTH_TURN_RAD)
+      corners.push({ s: walk.starts[i]!, share: turn < 0 ? Math.tan(-turn / 2) : 0 });
+  }
+  if (corners.length === 0) return [{ from: 0, to: walk.lengthMm, cornerBefore: 0, cornerAfter: 0 }];
+  if (!isClosed) {
+    const ends = [{ s: 0, share: 0 }, ...corners, { s: walk.lengthMm, share: 0 }];
+    return ends.slice(1).map((end, i) => runBetween(ends[i]!, end, end.s));
+  }
+  return corners.map((corner, i) => {
+    const next = corners[(i + 1) % corners.length]!;
+    return runBetween(corner, next, i + 1 < corners.length ? next.s : next.s + walk.lengthMm);
+  });
+}
+
+function runBetween(a: { s: number; share: number }, b: { share: number }, to: number): Run {
+  return { from: a.s, to, cornerBefore: a.share, cornerAfter: b.share };
+}
+
+/** Signed turn from one direction to the next, rad, counter-clockwise positive. */
+export function turnBetween(a: Point, b: Point): number {
+  return Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
+}
+
+/**
+ * Radius of the largest disc on the side of `normal` that touches the line at `at` and has no other line inside: a disc
+ * that is too large is shrunk until it passes through its nearest point, until nothing is nearer than its own radius.
+ */
+export function roomAt(at: Point, normal: Point, around: Surroundings): number {
+  let radius = around.farMm;
+  for (let i = 0; i < MOST_SHRINKS; i++) {
+    const centre = { x: at.x + normal.x * radius, y: at.y + normal.y * radius };
+    const near = around.nearest(centre);
+    if (near.distanceMm >= radius - TOUCH_MM) return radius >= around.farMm ? Number.POSITIVE_INFINITY : radius;
+    const dx = near.point.x - at.x;
+    const dy = near.point.y - at.y;
+    const along = normal.x * dx + normal.y * dy;
+    const squared = dx * dx + dy * dy;
+    if (along <= 0 || squared === 0) return near.distanceMm;
+    radius = squared / (2 * along);
+  }
+  return radius;
+}

@@ -1,0 +1,20 @@
+import type { Box } from '@gapwright/geometry';
+import type { Material, ShopBook } from '@gapwright/process';
+import type { WireRequest } from './plan.js';
+import type { DrawnShape } from './shapes.js';
+
+/** The request with everything worked out that does not depend on wire, machine or stack. */
+export interface Job {
+  readonly request: WireRequest;
+  readonly book: ShopBook;
+  readonly material: Material;
+  readonly shapes: readonly DrawnShape[];
+  /** Box around all lines of the drawing. */
+  readonly drawing: Box;
+  /** Box of a finished blank on the drawing; null when there is none. */
+  readonly blank: Box | null;
+  /** Finished pieces one plate gives. */
+  readonly partsPerPlate: number;
+  /** Plates needed for the quantity. */
+  readonly plates: number;
+}

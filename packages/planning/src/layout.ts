@@ -1,0 +1,34 @@
+import type { Shape } from './shape.js';
+import type { SlugPlan } from './slugs.js';
+import type { Entry } from './start-holes.js';
+
+/** One feature as it will be cut with one wire at one height. */
+export interface ShapeLayout {
+  readonly shape: Shape;
+  readonly entry: Entry;
+  /** Null for open cuts, which free nothing. */
+  readonly slug: SlugPlan | null;
+  /** How far lead-outs that end in the waste reach, mm. */
+  readonly outMm: number;
+}
+
+/** Length of the tab, mm; 0 when the piece falls free or nothing comes loose. */
+export function tabMmOf(layout: ShapeLayout): number {
+  return layout.slug?.tabMm ?? 0;
+}
+
+/** Overlaps by the shop's rules, mm. */
+export interface Overlaps {
+  /** Skims run this far past the point where a closed contour closes. */
+  readonly closeMm: number;
+  /** Cuts over a tab run this far past its ends. */
+  readonly tabMm: number;
+}
+
+/** What a cut needs of a pass, as bare numbers for the program. */
+export interface CutPass {
+  readonly pass: number;
+  readonly level: number;
+  readonly register: number;
+  readonly feedMmPerMin: number;
+}

@@ -1,0 +1,210 @@
+import { type Figure, given, STATED_FOR_JOB, sumOf } from '@gapwright/base';
+import { cautionsFor, type DrillMachine, passOffset, setUpTime, slugVisitTime, timesMin } from '@gapwright/process';
+import { placeAt } from './contour-walk.js';
+import type { Job } from './job.js';
+import { type ShapeLayout, tabMmOf } from './layout.js';
+import { raLeft, recastLeft } from './pass-ladder.js';
+import type { BenchOperation, DrillOperation, Slug, StartHole, Touch, WireOperation, WirePass } from './plan.js';
+import { perRun } from './run-cost.js';
+import { burnHeight, overlapsOf } from './set-up.js';
+import { type OrderedWork, orderWork } from './steps.js';
+import type { Chosen } from './wire-choice.js';
+
+/** The wire operation of the chosen candidate. */
+export function wireOperation(job: Job, { candidate, run }: Chosen, number: number): WireOperation {
+  const { wire, machine, stack, runs, setUp } = candidate;
+  const passes = wirePasses(job, { candidate, run });
+  const holes = startHoles(setUp.layouts);
+  const work = orderWork(
+    setUp.layouts,
+    passes.map((p) => ({
+      pass: p.pass,
+      level: p.level,
+      register: p.register,
+      feedMmPerMin: p.feedMmPerMin.value,
+      offsetMm: p.offsetMm.value,
+    })),
+    overlapsOf(job),
+    { x: setUp.stock.plate.minX, y: setUp.stock.plate.minY },
+  );
+  const slugs = setUp.layouts.filter((l) => l.slug !== null).map(slugOf);
+  const isHeavy = slugs.some((s) => s.handling === 'tab and support');
+  return {
+    number,
+    title: `Wire cut ${setUp.layouts.length} feature${setUp.layouts.length === 1 ? '' : 's'}`,
+    process: 'wire',
+    machineId: machine.id,
+    touches: wireTouches(job, runs, work, machine.autoThread ? null : candidate.machine.threadMin),
+    cautions: cautionsFor({
+      process: 'wire',
+      material: job.material,
+      unattended: true,
+      heavySlug: isHeavy,
+      oil: false,
+    }).map((c) => c.id),
+    runs,
+    machineMin: run.machineMin,
+    attendedMin: run.attendedMin,
+    wireId: wire.id,
+    wireDiameterMm: wire.diameterMm,
+    stack,
+    burnHeightMm: burnHeight(job, stack).value,
+    passes,
+    startHoles: holes,
+    slugs,
+    keepOuts: setUp.stock.keepOuts,
+    plate: setUp.stock.plate,
+    agreedCornerRadiusMm: cornerRadiusMm(job, candidate),
+    steps: work.steps,
+    threadings: work.threadings,
+    wireUseM: run.useM,
+    wireUseKg: run.useKg,
+    unattendedMin: run.unattendedMin,
+  };
+}
+
+/** Radius that sharp or tighter inside corners keep: as agreed, or what the last pass leaves, rounded up; 0 without any. */
+export function cornerRadiusMm(job: Job, { ladder, estimates, wire }: Chosen['candidate']): number {
+  const agreed = job.request.agreedCornerRadiusMm;
+  if (agreed !== undefined) return agreed;
+  const hasSharp = job.shapes.some((s) => s.drawn.feature.sharpInsideCorners.length > 0);
+  if (!hasSharp) return 0;
+  const last = estimates[ladder.levels[ladder.levels.length - 1]!]!;
+  return Math.ceil((wire.diameterMm / 2 + last.gapMm.value) * 100 - 1e-6) / 100;
+}
+
+function wirePasses(job: Job, { candidate, run }: Chosen): WirePass[] {
+  const { ladder, estimates, wire } = candidate;
+  const used = ladder.levels.map((k) => estimates[k]!);
+  let raUm: Figure | undefined;
+  let recastUm: Figure | undefined;
+  return used.map((estimate, k): WirePass => {
+    const level = job.book.wireLevels[ladder.levels[k]!]!;
+    raUm = raUm === undefined ? estimate.raUm : raLeft(estimate.raUm, raUm, estimate.stockMm);
+    recastUm = recastUm === undefined ? estimate.recastUm : recastLeft(estimate.recastUm, recastUm, estimate.stockMm);
+    const after = used.slice(k + 1).map((e) => e.stockMm);
+    return {
+      pass: k + 1,
+      level: level.level,
+      levelName: level.name,
+      register: k + 1,
+      gapMm: estimate.gapMm,
+      stockMm: estimate.stockMm,
+      offsetMm: passOffset(wire.diameter, estimate.gapMm, after),
+      feedMmPerMin: estimate.feedMmPerMin,
+      pathMm: run.passes[k]!.pathMm,
+      burnMin: run.passes[k]!.burnMin,
+      raUm,
+      recastUm,
+    };
+  });
+}
+
+/** Numbers the start holes in the order of their features; one hole may serve several. */
+function startHoles(layouts: readonly ShapeLayout[]): StartHole[] {
+  return layouts.map((l, i) => ({
+    id: `H${i + 1}`,
+    at: l.entry.from,
+    diameterMm: l.entry.diameterMm,
+    features: [l.shape.feature.id],
+    fromEdge: l.entry.fromEdge,
+  }));
+}
+
+function slugOf(layout: ShapeLayout): Slug {
+  const { shape, entry } = layout;
+  const slug = layout.slug!;
+  const tabMm = tabMmOf(layout);
+  return {
+    feature: shape.feature.id,
+    piece: slug.piece,
+    massG: slug.massG,
+    handling: slug.handling,
+    tabMm: slug.tab,
+    tabFrom: tabMm > 0 ? placeAt(shape.walk, entry.place.s - tabMm).at : null,
+    tabTo: tabMm > 0 ? entry.place.at : null,
+  };
+}
+
+function wireTouches(job: Job, runs: number, work: OrderedWork, threadMin: Figure | null): Touch[] {
+  const { rates } = job.book;
+  const out: Omit<Touch, 'id'>[] = [
+    {
+      kind: 'set-up',
+      says: 'Clamp and align the work, set zero, mount the wire',
+      min: perRun(setUpTime(rates, runs), runs),
+    },
+  ];
+  if (threadMin !== null) {
+    const min = timesMin(work.threadings, threadMin, 'Threadings');
+    out.push({ kind: 'check', says: `Thread the wire by hand ${work.threadings} times`, min });
+  }
+  for (const visit of work.visits) {
+    const list = visit.features.length <= 6 ? visit.features.join(', ') : `${visit.features.length} features`;
+    const says =
+      visit.kind === 'slug'
+        ? `Hold each slug, cut its tab and take it out: ${list}`
+        : `Hold each part, cut its tab and take it out: ${list}`;
+    out.push({ kind: visit.kind, says, min: slugVisitTime(rates, visit.features.length) });
+  }
+  out.push({ kind: 'unload', says: 'Take the frame out, wipe the machine', min: rates.unloadMin });
+  return out.map((t, i) => ({ id: `T${i + 1}`, ...t }));
+}
+
+/** Drilling of the start holes; null when none are drilled here. */
+export function drillOperation(job: Job, { candidate, run }: Chosen, number: number): DrillOperation | null {
+  const { setUp, stack, runs } = candidate;
+  const drill: DrillMachine | null = setUp.drill;
+  if (drill === null || run.drillMin === null) return null;
+  const holes = startHoles(setUp.layouts).filter((h) => !h.fromEdge);
+  const attended = sumOf({ 'set-up': drill.setUpMin });
+  return {
+    number,
+    title: `Drill ${holes.length} start hole${holes.length === 1 ? '' : 's'} of ${setUp.holeMm} mm${stack > 1 ? `, ${stack} plates together` : ''}`,
+    process: 'drill',
+    machineId: drill.id,
+    touches: [
+      { id: 'T1', kind: 'set-up', says: 'Clamp and align the plate, fit the tube, set zero', min: drill.setUpMin },
+    ],
+    cautions: cautionsFor({
+      process: 'drill',
+      material: job.material,
+      unattended: false,
+      heavySlug: false,
+      oil: false,
+    }).map((c) => c.id),
+    runs,
+    machineMin: run.drillMin,
+    attendedMin: attended,
+    passes: [],
+    holes,
+  };
+}
+
+/** Cleaning and measuring at the bench, once for the whole quantity. */
+export function benchOperation(job: Job, number: number): BenchOperation {
+  const { rates } = job.book;
+  const pieces = job.request.quantity;
+  const cleaning = timesMin(pieces, rates.cleaningMinPerPart, 'Parts');
+  const characteristics = job.shapes.length * pieces;
+  const checking = timesMin(
+    characteristics,
+    rates.inspectionMinPerCharacteristic,
+    'One characteristic per feature and part',
+  );
+  return {
+    number,
+    title: 'Clean, dry and inspect',
+    process: 'other',
+    machineId: 'bench',
+    touches: [
+      { id: 'T1', kind: 'check', says: 'Clean and dry the parts', min: cleaning },
+      { id: 'T2', kind: 'check', says: 'Measure each feature', min: checking },
+    ],
+    cautions: [],
+    runs: 1,
+    machineMin: given(0, 'min', 'No machine', STATED_FOR_JOB),
+    attendedMin: sumOf({ cleaning, checking }),
+    passes: [],
+  };
+}

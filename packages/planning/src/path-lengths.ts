@@ -1,0 +1,51 @@
+import { distanceMm } from '@gapwright/geometry';
+import { placeAt } from './contour-walk.js';
+import { type Overlaps, type ShapeLayout, tabMmOf } from './layout.js';
+
+/**
+ * Length of the first pass and of each skim over one feature with lead-ins, lead-outs and tab, mm, without building
+ * the steps: the choice of wire and ladder asks for it many times. The steps have the same lengths (tested).
+ */
+export interface FeatureLengths {
+  readonly roughMm: number;
+  /** Each skim. */
+  readonly skimMm: number;
+  readonly threadings: number;
+  /** Further threading when there are skims. */
+  readonly skimThreadings: number;
+}
+
+/** `isAlone`: the only outline of its group, whose tab is cut without rethreading. */
+export function featureLengths(layout: ShapeLayout, overlaps: Overlaps, isAlone: boolean): FeatureLengths {
+  const { shape, entry, outMm } = layout;
+  const length = shape.walk.lengthMm;
+  const tab = tabMmOf(layout);
+  const lead = entry.leadMm;
+  if (shape.feature.role === 'open') {
+    return {
+      roughMm: lead + length + outMm,
+      skimMm: outMm + length + outMm,
+      threadings: 1,
+      skimThreadings: 0,
+    };
+  }
+  if (shape.feature.role === 'outline' && tab > 0) {
+    const main = length - tab;
+    const skim = main + 2 * outMm + tab + 2 * overlaps.tabMm + 2 * outMm;
+    return {
+      roughMm: lead + main + outMm + (isAlone ? outMm : lead) + tab + overlaps.tabMm + outMm,
+      skimMm: skim,
+      threadings: isAlone ? 1 : 2,
+      skimThreadings: 0,
+    };
+  }
+  const end = placeAt(shape.walk, entry.place.s + overlaps.closeMm).at;
+  const skim = lead + length + overlaps.closeMm + distanceMm(end, entry.from);
+  const rough = tab > 0 ? lead + (length - tab) + outMm + lead + tab + overlaps.tabMm + outMm : lead + length + lead;
+  return {
+    roughMm: rough,
+    skimMm: skim,
+    threadings: tab > 0 ? 2 : 1,
+    skimThreadings: tab > 0 ? 1 : 0,
+  };
+}

@@ -1,0 +1,138 @@
+import { type Figure, type Problem, problem, sumOf } from '@gapwright/base';
+import { spoolsUsed } from '@gapwright/process';
+import { surfaceNeeds } from './candidates.js';
+import type { Job } from './job.js';
+import { cornerRadiusMm } from './operations.js';
+import { accuracyLeft } from './pass-ladder.js';
+import { stockProblems } from './stock.js';
+import { findWebs, webProblems } from './webs.js';
+import type { Chosen } from './wire-choice.js';
+import { placeOf, roundUp } from './wire-problems.js';
+
+/** What the planner must know about the chosen plan. Stop problems among these forbid it. */
+export function planProblems(job: Job, chosen: Chosen): Problem[] {
+  const { candidate } = chosen;
+  const { setUp, ladder, wire } = candidate;
+  const shapes = setUp.layouts.map((l) => l.shape);
+  const kerfMm = 2 * ladder.firstOffsetMm;
+  return [
+    ...candidate.warnings,
+    ...setUp.stock.problems,
+    ...stockProblems(shapes, setUp.stock, kerfMm, candidate.machine.guideClearanceMm),
+    ...webProblems(findWebs(shapes, WEB_SEARCH_MM), ladder.firstOffsetMm, kerfMm),
+    ...cornerProblems(job, chosen),
+    ...holeProblems(chosen),
+    ...surfaceDoubts(job, chosen),
+    ...stackProblems(job, chosen),
+    ...spoolProblems(chosen, wire.id),
+  ];
+}
+
+/** Features farther apart than this never disturb each other, mm. */
+const WEB_SEARCH_MM = 1;
+
+/** Sharp inside corners: what the wire leaves there is proposed, or has been agreed. */
+function cornerProblems(job: Job, { candidate }: Chosen): Problem[] {
+  const out: Problem[] = [];
+  const agreed = job.request.agreedCornerRadiusMm;
+  const sharp = job.shapes.flatMap(({ drawn }) =>
+    drawn.feature.sharpInsideCorners.map((at) => ({ at, feature: drawn.feature.id })),
+  );
+  const first = sharp[0];
+  if (first !== undefined && agreed === undefined) {
+    const radius = roundUp(cornerRadiusMm(job, candidate));
+    const d = candidate.wire.diameterMm.toFixed(2);
+    const count = sharp.length === 1 ? 'A sharp inside corner' : `${sharp.length} sharp inside corners, the first`;
+    const what = `${count} at ${placeOf(first.at)}: the ${d} mm wire leaves R${radius}`;
+    const fix = `Agree R${radius} with the customer, or use a thinner wire`;
+    const at = { xMm: first.at.x, yMm: first.at.y, feature: first.feature };
+    out.push(problem({ code: 'WIRE-SHARP-CORNER', severity: 'warn', what, fix, at }));
+  }
+  for (const { shape } of candidate.setUp.layouts) {
+    if (shape.walk.contour === shape.feature.contour) continue;
+    const what = `${shape.feature.id} is programmed with its inside corners rounded to the agreed R${agreed}`;
+    out.push(problem({ code: 'WIRE-CORNERS-ROUNDED', severity: 'info', what, at: { feature: shape.feature.id } }));
+  }
+  return out;
+}
+
+function holeProblems({ candidate }: Chosen): Problem[] {
+  const { setUp } = candidate;
+  const out: Problem[] = [];
+  const tight = setUp.layouts.filter((l) => l.entry.isTight);
+  const first = tight[0];
+  if (first !== undefined) {
+    const names = tight.length <= 6 ? tight.map((l) => l.shape.feature.id).join(', ') : `${tight.length} features`;
+    const what = `Start holes nearer to the contour than the rule asks, for want of room: ${names}`;
+    const fix = 'Drill them with care; a hole off its place may touch the finished surface';
+    const at = { xMm: first.entry.from.x, yMm: first.entry.from.y, feature: first.shape.feature.id };
+    out.push(problem({ code: 'WIRE-HOLE-NEAR', severity: 'info', what, fix, at }));
+  }
+  if (setUp.drill === null && setUp.totals.holes > 0) {
+    const what = 'The shop book has no drilling figures for this material; start holes are not planned here';
+    const fix = 'Have them made elsewhere, or add the figures';
+    out.push(problem({ code: 'DRILL-NO-FIGURES', severity: 'warn', what, fix }));
+  }
+  return out;
+}
+
+/** Says when the expected surface is met, but a less lucky burn would miss it. */
+function surfaceDoubts(job: Job, { candidate }: Chosen): Problem[] {
+  const { ladder, estimates } = candidate;
+  const needs = surfaceNeeds(job);
+  const out: Problem[] = [];
+  const info = (code: string, what: string): void => {
+    out.push(problem({ code, severity: 'info', what, fix: 'Burn a trial, or plan one skim more' }));
+  };
+  const last = estimates[ladder.levels[ladder.levels.length - 1]!]!;
+  if (last.raUm.high > needs.raUm) {
+    info(
+      'WIRE-RA-DOUBT',
+      `Ra ${job.request.raUm} µm is expected to be met (${span(last.raUm)}), but one burn in ten or more may miss it`,
+    );
+  }
+  const accuracy = ladder.levels
+    .map((k) => estimates[k]!)
+    .reduce<Figure | null>(
+      (left, e) => (left === null ? e.profileAccuracyMm : accuracyLeft(e.profileAccuracyMm, left, e.stockMm)),
+      null,
+    )!;
+  if (accuracy.high > job.request.toleranceMm) {
+    info(
+      'WIRE-TOLERANCE-DOUBT',
+      `±${job.request.toleranceMm} mm is expected to be met (${span(accuracy)}), but one burn in ten or more may miss it`,
+    );
+  }
+  if (last.recastUm.high > needs.recastUm) {
+    info(
+      'WIRE-RECAST-DOUBT',
+      `The recast limit of ${job.request.recastMaxUm} µm is expected to be met (${span(last.recastUm)}), but only a cut-up tells`,
+    );
+  }
+  return out;
+}
+
+function span(f: Figure): string {
+  const unit = f.unit === 'um' ? 'µm' : f.unit;
+  return `${Number(f.low.toPrecision(2))} to ${Number(f.high.toPrecision(2))} ${unit}`;
+}
+
+function stackProblems(job: Job, { candidate }: Chosen): Problem[] {
+  const { rules } = job.book;
+  const { stack } = candidate;
+  const heightMm = stack * job.request.heightMm;
+  if (stack === 1 || (stack <= rules.maxStack.value && heightMm <= rules.maxStackHeightMm.value)) return [];
+  const what = `A stack of ${stack} plates, ${heightMm} mm high, is more than the shop's rule of ${rules.maxStack.value} plates and ${rules.maxStackHeightMm.value} mm`;
+  return [
+    problem({ code: 'WIRE-STACK-RULE', severity: 'warn', what, fix: 'Stack fewer plates', at: { field: 'stack' } }),
+  ];
+}
+
+function spoolProblems({ candidate, run }: Chosen, wireId: string): Problem[] {
+  const spools = spoolsUsed(sumOf({ 'wire of one run': run.useM }), candidate.wire).value;
+  if (spools <= 1) return [];
+  const what = `One run uses ${spools.toFixed(1)} spools of ${wireId}; the wire ends while nobody may be there`;
+  return [
+    problem({ code: 'WIRE-SPOOL-ENDS', severity: 'info', what, fix: 'Plan a spool change, or use a larger spool' }),
+  ];
+}

@@ -1,0 +1,77 @@
+import { hasStop, type Problem } from '@gapwright/base';
+import type { Contour } from '@gapwright/geometry';
+import { findMaterial, type ShopBook } from '@gapwright/process';
+import { deepFreeze } from './deep-freeze.js';
+import { type DrawnContour, type FoundFeatures, findFeatures } from './features.js';
+import type { Job } from './job.js';
+import { benchOperation, drillOperation, wireOperation } from './operations.js';
+import { partsPerPlate } from './parts.js';
+import type { Operation, Plan, WireOption, WireRequest } from './plan.js';
+import { planProblems } from './plan-problems.js';
+import { contourProblems, requestProblems } from './request-problems.js';
+import { boxOfAll, buildShapes } from './shapes.js';
+import { planTotals } from './totals.js';
+import { chooseWire } from './wire-choice.js';
+
+/** Operation numbers go up in tens, as on route cards. */
+const NUMBER_STEP = 10;
+
+/**
+ * Plans the wire cutting of a drawing: features, wire and machine, pass ladder, stack, plate, start holes, slugs and
+ * order, with every figure's working. Pure: the same contours, request and shop book always give the same plan.
+ * Bad input gives problems; a stop problem leaves `operations` empty, while `wireOptions` still say what each wire lacks.
+ */
+export function planWire(contours: readonly DrawnContour[], request: WireRequest, book: ShopBook): Plan {
+  const material = findMaterial(book, request.materialId);
+  const problems: Problem[] = requestProblems(request, material, book);
+  const found = findFeatures(contours, request);
+  problems.push(...found.problems);
+  problems.push(...contourProblems(found.lines));
+  if (material === undefined || hasStop(problems)) return finished(request, book, found, [], [], null, problems);
+
+  const parts = partsPerPlate(found.cut);
+  problems.push(...parts.problems);
+  const job: Job = {
+    request,
+    book,
+    material,
+    shapes: buildShapes(found.cut, found.lines, request.agreedCornerRadiusMm ?? 0),
+    drawing: boxOfAll(found.lines as readonly Contour[]),
+    blank: found.blank,
+    partsPerPlate: parts.count,
+    plates: Math.ceil(request.quantity / parts.count),
+  };
+  const choice = chooseWire(job);
+  problems.push(...choice.problems);
+  if (choice.chosen === null) return finished(request, book, found, [], choice.options, null, problems);
+  problems.push(...planProblems(job, choice.chosen));
+  if (hasStop(problems)) return finished(request, book, found, [], choice.options, null, problems);
+
+  const operations: Operation[] = [];
+  const next = (): number => (operations.length + 1) * NUMBER_STEP;
+  const drill = drillOperation(job, choice.chosen, next());
+  if (drill !== null) operations.push(drill);
+  operations.push(wireOperation(job, choice.chosen, next()));
+  operations.push(benchOperation(job, next()));
+  return finished(request, book, found, operations, choice.options, planTotals(operations), problems);
+}
+
+function finished(
+  request: WireRequest,
+  book: ShopBook,
+  found: FoundFeatures,
+  operations: readonly Operation[],
+  wireOptions: readonly WireOption[],
+  totals: Plan['totals'],
+  problems: readonly Problem[],
+): Plan {
+  return deepFreeze({
+    request: { ...request },
+    bookVersion: book.version,
+    features: found.cut.map((c) => c.feature),
+    operations,
+    wireOptions,
+    totals,
+    problems,
+  });
+}

@@ -1,0 +1,77 @@
+import type { Box, Contour, Point } from '@gapwright/geometry';
+import type { Plan, WireOperation } from './plan.js';
+
+/** One contour of the drawing and which side of it must remain, as the proof room takes it. */
+export interface PlannedProofFeature {
+  readonly id: string;
+  readonly kind: 'opening' | 'outline' | 'open';
+  readonly contour: Contour;
+  readonly partSide?: 'left' | 'right';
+}
+
+/** The facts of the set-up as the proof room takes them: plain data, the same shape, no code shared. */
+export interface PlannedProofSetup {
+  readonly wireDiameterMm: number;
+  readonly heightMm: number;
+  readonly levels: readonly { readonly level: number; readonly gapMm: number }[];
+  readonly passes: readonly {
+    readonly pass: number;
+    readonly level: number;
+    readonly register: number;
+    readonly offsetMm: number;
+    readonly stockMm: number;
+  }[];
+  readonly startHoles: readonly { readonly id: string; readonly centre: Point; readonly diameterMm: number }[];
+  readonly plate: Box | null;
+  readonly keepOuts: readonly { readonly id: string; readonly label: string; readonly box: Box }[];
+  readonly travel: Box | null;
+  readonly tabs: readonly { readonly feature: string; readonly from: Point; readonly to: Point }[];
+  readonly mayFallUnattended: readonly string[];
+  readonly toleranceMm: number;
+  readonly agreedCornerRadiusMm: number;
+}
+
+/** A threading place outside the plate needs no hole; the proof is told one just as wide as the wire with this much air, mm. */
+const EDGE_AIR_MM = 0.3;
+
+/** What the set-up sheet of one wire operation states, for the proof of its program. */
+export function proofSetupOf(
+  plan: Plan,
+  operation: WireOperation,
+): { readonly setup: PlannedProofSetup; readonly features: readonly PlannedProofFeature[] } {
+  const levels = new Map(operation.passes.map((p) => [p.level, p.gapMm.value]));
+  const setup: PlannedProofSetup = {
+    wireDiameterMm: operation.wireDiameterMm,
+    heightMm: operation.burnHeightMm,
+    levels: [...levels].map(([level, gapMm]) => ({ level, gapMm })),
+    passes: operation.passes.map((p) => ({
+      pass: p.pass,
+      level: p.level,
+      register: p.register,
+      offsetMm: p.offsetMm.value,
+      stockMm: p.stockMm.value,
+    })),
+    startHoles: operation.startHoles.map((h) => ({
+      id: h.id,
+      centre: h.at,
+      diameterMm: h.fromEdge ? operation.wireDiameterMm + EDGE_AIR_MM : h.diameterMm,
+    })),
+    plate: operation.plate,
+    keepOuts: operation.keepOuts,
+    // Where zero lies in the machine is decided at the machine; travel was checked by size.
+    travel: null,
+    tabs: operation.slugs.flatMap((s) =>
+      s.tabFrom === null || s.tabTo === null ? [] : [{ feature: s.feature, from: s.tabFrom, to: s.tabTo }],
+    ),
+    mayFallUnattended: operation.slugs.filter((s) => s.handling === 'falls free').map((s) => s.feature),
+    toleranceMm: plan.request.toleranceMm,
+    agreedCornerRadiusMm: operation.agreedCornerRadiusMm,
+  };
+  const features = plan.features.map(({ id, role, contour, partSide }) => ({
+    id,
+    kind: role,
+    contour,
+    ...(partSide === undefined ? {} : { partSide }),
+  }));
+  return { setup, features };
+}

@@ -1,0 +1,198 @@
+import { apply, BY_DEFINITION, defineLaw, defineSource, type Figure, given, sumOf } from '@gapwright/base';
+import {
+  burnTime,
+  setUpTime,
+  threadingTime,
+  timesMin,
+  type Wire,
+  type WireMachine,
+  wireCost,
+  wireUseKg,
+  wireUseM,
+} from '@gapwright/process';
+import type { Job } from './job.js';
+import type { SetUp, SetUpTotals } from './set-up.js';
+
+const PLANNED_PATH = defineSource({
+  id: 'planned-path',
+  title: 'Measured on the planned path',
+  standing: 'computed',
+});
+
+const AT_RATE = defineLaw({
+  id: 'plan-minutes-at-rate',
+  says: 'Minutes at an hourly rate.',
+  formula: 't / 60 r',
+  source: BY_DEFINITION,
+  inputs: { t: { unit: 'min', says: 'time' }, r: { unit: 'EUR/h', says: 'rate' } },
+  output: 'EUR',
+  evaluate: ({ t, r }) => (t / 60) * r,
+});
+
+const PER_RUN = defineLaw({
+  id: 'plan-share-of-run',
+  says: 'What all runs need together, shared out evenly.',
+  formula: 't / n',
+  source: BY_DEFINITION,
+  inputs: { t: { unit: 'min', says: 'time of all runs' }, n: { unit: '1', says: 'runs' } },
+  output: 'min',
+  evaluate: ({ t, n }) => t / n,
+});
+
+const ALONE = defineLaw({
+  id: 'plan-unattended',
+  says: 'The machine runs alone except while a person is there.',
+  formula: 't - a',
+  source: BY_DEFINITION,
+  inputs: { t: { unit: 'min', says: 'machine time' }, a: { unit: 'min', says: 'time with a person' } },
+  output: 'min',
+  evaluate: ({ t, a }) => t - a,
+});
+
+/** An even share of one run, min. */
+export function perRun(allMin: Figure, runs: number): Figure {
+  return apply(PER_RUN, { t: allMin, n: given(runs, '1', 'Runs', PLANNED_PATH) });
+}
+
+/** Pass lengths, threadings and times of one run, with the cost of the whole quantity. */
+export interface RunFigures {
+  readonly passes: readonly { readonly pathMm: Figure; readonly burnMin: Figure }[];
+  readonly burnMin: Figure;
+  readonly machineMin: Figure;
+  readonly attendedMin: Figure;
+  readonly unattendedMin: Figure;
+  readonly threadings: number;
+  readonly useM: Figure;
+  readonly useKg: Figure;
+  /** Drilling of one run's start holes; null when none are drilled. */
+  readonly drillMin: Figure | null;
+  readonly comparisonCost: Figure;
+}
+
+/** What the costs of a run are made from. */
+export interface RunParts {
+  readonly job: Job;
+  readonly setUp: SetUp;
+  readonly machine: WireMachine;
+  readonly wire: Wire;
+  readonly runs: number;
+  readonly feeds: readonly Figure[];
+  readonly perHoleMin: Figure | null;
+}
+
+export function threadingsOf(totals: SetUpTotals, passes: number): number {
+  return totals.threadings + (passes > 1 ? totals.skimThreadings : 0);
+}
+
+/** Times and cost as figures, each with its working. */
+export function runFigures(parts: RunParts): RunFigures {
+  const { job, setUp, machine, wire, runs, feeds } = parts;
+  const { rates } = job.book;
+  const { totals } = setUp;
+  const passes = feeds.map((feed, k) => {
+    const says = `Path of pass ${k + 1} over ${setUp.layouts.length} feature(s), with lead-ins and tabs`;
+    const pathMm = given(k === 0 ? totals.roughMm : totals.skimMm, 'mm', says, PLANNED_PATH);
+    return { pathMm, burnMin: burnTime(pathMm, feed) };
+  });
+  const burnMin = sumOf(Object.fromEntries(passes.map((p, k) => [`pass ${k + 1}`, p.burnMin])));
+  const threadings = threadingsOf(totals, feeds.length);
+  const threadMin = threadingTime(machine, threadings);
+  const visitMin =
+    totals.visits === 0
+      ? null
+      : sumOf({
+          'walking there': timesMin(totals.visits, rates.visitMin, 'Visits'),
+          'pieces taken out': timesMin(totals.pieces, rates.slugVisitMin, 'Pieces taken out'),
+        });
+  const machineMin = sumOf({
+    burning: burnMin,
+    threading: threadMin,
+    'filling and draining': machine.fillMin,
+    ...(visitMin === null ? {} : { 'waiting in visits': visitMin }),
+  });
+  const runCount = given(runs, '1', 'Runs', PLANNED_PATH);
+  const allSetUps = setUpTime(rates, runs);
+  const watched = {
+    ...(visitMin === null ? {} : { visits: visitMin }),
+    ...(machine.autoThread ? {} : { 'threading by hand': threadMin }),
+  };
+  const attendedMin = sumOf({
+    'set-up': perRun(allSetUps, runs),
+    unloading: rates.unloadMin,
+    ...watched,
+  });
+  const unattendedMin =
+    Object.keys(watched).length === 0 ? machineMin : apply(ALONE, { t: machineMin, a: sumOf(watched) });
+  const useM = wireUseM(burnMin, wire.speedMPerMin);
+  const useKg = wireUseKg(useM, wire);
+  const all = (t: Figure, says: string): Figure => timesMin(runCount, t, says);
+  const machineAll = all(machineMin, 'Runs');
+  const cost: Record<string, Figure> = {
+    machine: apply(AT_RATE, {
+      t: sumOf({ running: machineAll, 'set-ups': allSetUps, unloading: all(rates.unloadMin, 'Runs') }),
+      r: machine.ratePerH,
+    }),
+    consumables: apply(AT_RATE, { t: machineAll, r: rates.consumablesPerH }),
+    labour: apply(AT_RATE, { t: all(attendedMin, 'Runs'), r: rates.labourPerH }),
+    wire: wireCost(wireUseKg(wireUseM(all(burnMin, 'Runs'), wire.speedMPerMin), wire), wire),
+  };
+  let drillMin: Figure | null = null;
+  const { drill } = setUp;
+  if (parts.perHoleMin !== null && drill !== null) {
+    drillMin = timesMin(totals.holes, parts.perHoleMin, 'Start holes');
+    const drillSetUps = all(drill.setUpMin, 'Runs');
+    cost['drilling start holes'] = apply(AT_RATE, {
+      t: sumOf({ drilling: all(drillMin, 'Runs'), 'set-ups': drillSetUps }),
+      r: drill.ratePerH,
+    });
+    cost['drill set-ups by hand'] = apply(AT_RATE, { t: drillSetUps, r: rates.labourPerH });
+  }
+  return {
+    passes,
+    burnMin,
+    machineMin,
+    attendedMin,
+    unattendedMin,
+    threadings,
+    useM,
+    useKg,
+    drillMin,
+    comparisonCost: sumOf(cost),
+  };
+}
+
+const GRAMS_PER_KG = 1000;
+
+/**
+ * The value of `comparisonCost` alone, without figures: the search asks for it for every wire, machine, stack and
+ * ladder. The two agree to rounding (tested).
+ */
+export function costNumber(
+  parts: Omit<RunParts, 'feeds' | 'perHoleMin'>,
+  feeds: readonly number[],
+  holeMin: number,
+): number {
+  const { job, setUp, machine, wire, runs } = parts;
+  const { rates } = job.book;
+  const { totals } = setUp;
+  let burn = 0;
+  for (let k = 0; k < feeds.length; k++) burn += (k === 0 ? totals.roughMm : totals.skimMm) / feeds[k]!;
+  const thread = threadingsOf(totals, feeds.length) * machine.threadMin.value;
+  const visit = totals.visits * rates.visitMin.value + totals.pieces * rates.slugVisitMin.value;
+  const machineRun = burn + thread + machine.fillMin.value + visit;
+  const setUps = rates.setUpMin.value + (runs - 1) * rates.repeatSetUpMin.value;
+  const unload = runs * rates.unloadMin.value;
+  const attended = setUps + unload + runs * (visit + (machine.autoThread ? 0 : thread));
+  const kgPerM = ((Math.PI / 4) * wire.diameterMm ** 2 * wire.densityGPerCm3.value) / GRAMS_PER_KG;
+  let cost = ((runs * machineRun + setUps + unload) / 60) * machine.ratePerH.value;
+  cost += ((runs * machineRun) / 60) * rates.consumablesPerH.value;
+  cost += (attended / 60) * rates.labourPerH.value;
+  cost += runs * burn * wire.speedMPerMin.value * kgPerM * wire.pricePerKg.value;
+  const { drill } = setUp;
+  if (drill !== null && totals.holes > 0) {
+    const drillSetUps = runs * drill.setUpMin.value;
+    cost += ((runs * totals.holes * holeMin + drillSetUps) / 60) * drill.ratePerH.value;
+    cost += (drillSetUps / 60) * rates.labourPerH.value;
+  }
+  return cost;
+}

@@ -1,0 +1,17 @@
+import type { Walk } from './contour-walk.js';
+import type { EntryPlace } from './entry-places.js';
+import type { WireFeature } from './plan.js';
+
+/** A feature with what every wire's plan needs of it, worked out once. */
+export interface Shape {
+  readonly feature: WireFeature;
+  /** Nesting depth of the contour: even numbers bound material from outside, odd ones are openings; open cuts 0. */
+  readonly depth: number;
+  readonly walk: Walk;
+  /** Places where a cut may begin, best first. */
+  readonly entries: readonly EntryPlace[];
+  /** Area of the piece that comes loose: the contour's area without the contours directly inside it, mm². */
+  readonly pieceAreaMm2: number;
+  /** Largest distance from a tab anywhere on the contour to the centre of the piece, mm (half the diagonal of its box). */
+  readonly armMm: number;
+}

@@ -1,0 +1,96 @@
+import {
+  type Box,
+  type Contour,
+  contourBox,
+  indexSegments,
+  offsetContour,
+  type SegmentIndex,
+} from '@gapwright/geometry';
+import { placeAt, type Walk, walkOf } from './contour-walk.js';
+import { type EntryPlace, entryPlaces, roomAt, type Surroundings } from './entry-places.js';
+import type { NestedFeature } from './features.js';
+import type { Shape } from './shape.js';
+
+/** Shapes of all features, each as drawn and, where an agreed corner radius changes it, as it will be programmed. */
+export interface DrawnShape {
+  readonly drawn: Shape;
+  /** With all inside corners rounded to the agreed radius; null when nothing changes or no such contour exists. */
+  readonly rounded: Shape | null;
+}
+
+/** Builds what every wire's plan needs of the features, once. `lines` are all contours nothing may be burned into. */
+export function buildShapes(
+  features: readonly NestedFeature[],
+  lines: readonly Contour[],
+  agreedCornerRadiusMm: number,
+): DrawnShape[] {
+  const around = surroundingsOf(lines);
+  return features.map((nested) => {
+    const { feature } = nested;
+    const drawn = shapeOf(nested, walkOf(feature.contour), around);
+    const isTight = feature.minInsideRadiusMm !== null && feature.minInsideRadiusMm < agreedCornerRadiusMm;
+    if (!isTight) return { drawn, rounded: null };
+    const contour = roundedContour(feature.contour, agreedCornerRadiusMm);
+    return { drawn, rounded: contour === null ? null : shapeOf(nested, walkOf(contour), around) };
+  });
+}
+
+function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, around: Surroundings): Shape {
+  const box = contourBox(feature.contour);
+  const dx = box.maxX - box.minX;
+  const dy = box.maxY - box.minY;
+  const entries = feature.role === 'open' ? [openEntry(walk, around)] : entryPlaces(walk, around);
+  return { feature, depth, walk, entries, pieceAreaMm2, armMm: Math.sqrt(dx * dx + dy * dy) / 2 };
+}
+
+/** Open cuts begin at their start, straight on from before it. */
+function openEntry(walk: Walk, around: Surroundings): EntryPlace {
+  const { at, tangent } = placeAt(walk, 0);
+  const normal = { x: -tangent.x, y: -tangent.y };
+  return {
+    s: 0,
+    at,
+    normal,
+    roomMm: roomAt(at, normal, around),
+    smoothBeforeMm: walk.lengthMm,
+    smoothAfterMm: walk.lengthMm,
+    cornerBefore: 0,
+    cornerAfter: 0,
+  };
+}
+
+/**
+ * The contour with every inside corner rounded to the radius: offset to the wire's side and back, which is what a disc
+ * of that radius can reach. Null when the contour falls apart on the way.
+ */
+function roundedContour(c: Contour, radiusMm: number): Contour | null {
+  // The part is left of travel, so the wire's side is the negative offset.
+  const there = offsetContour(c, -radiusMm);
+  if (there.length !== 1) return null;
+  const back = offsetContour(there[0]!, radiusMm);
+  return back.length === 1 ? back[0]! : null;
+}
+
+function surroundingsOf(lines: readonly Contour[]): Surroundings {
+  const index: SegmentIndex = indexSegments(lines.flatMap((c) => c.segments));
+  const box = boxOfAll(lines);
+  const dx = box.maxX - box.minX;
+  const dy = box.maxY - box.minY;
+  return {
+    farMm: 2 * Math.sqrt(dx * dx + dy * dy),
+    nearest: (p) => index.nearest(p)!,
+  };
+}
+
+/** The box around all contours. */
+export function boxOfAll(contours: readonly Contour[]): Box {
+  const out = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+  for (const c of contours) {
+    const b = contourBox(c);
+    out.minX = Math.min(out.minX, b.minX);
+    out.minY = Math.min(out.minY, b.minY);
+    out.maxX = Math.max(out.maxX, b.maxX);
+    out.maxY = Math.max(out.maxY, b.maxY);
+  }
+  return out;
+}

@@ -1,0 +1,77 @@
+import { apply, BY_DEFINITION, defineLaw, defineSource, type Figure, FROM_DRAWING, given } from '@gapwright/base';
+import { type ShopRules, slugHandling, slugMass, tabLength } from '@gapwright/process';
+import type { Slug } from './plan.js';
+import type { Shape } from './shape.js';
+
+/** What becomes of the piece a closed cut frees. */
+export interface SlugPlan {
+  readonly piece: 'slug' | 'part';
+  readonly massG: Figure;
+  readonly handling: Slug['handling'];
+  /** Null when the piece falls free. */
+  readonly tab: Figure | null;
+  /** The same as a bare number; 0 when there is no tab. */
+  readonly tabMm: number;
+}
+
+const TAB_STRESS = defineSource({
+  id: 'planning-tab-stress',
+  title:
+    'Bending stress a tab may carry so that the slug does not sag into the wire; a starting value without a source',
+  standing: 'common practice',
+});
+
+/** Bending stress a tab may carry, N/mm². Far below any metal's strength: what counts is that nothing moves. */
+const TAB_STRESS_N_PER_MM2 = given(10, 'N/mm2', 'Bending stress a tab may carry', TAB_STRESS);
+const GRAVITY_M_PER_S2 = 9.81;
+
+const TAB_FOR_BENDING = defineLaw({
+  id: 'tab-for-bending',
+  says: 'The tab bends like a short beam as high as the work: its length along the contour must carry the weight at its arm.',
+  formula: '6 m g r / (s H²)',
+  source: TAB_STRESS,
+  inputs: {
+    m: { unit: 'g', says: 'mass held' },
+    r: { unit: 'mm', says: 'arm from the tab to the middle of the piece' },
+    H: { unit: 'mm', says: 'burned height' },
+    s: { unit: 'N/mm2', says: 'bending stress allowed' },
+  },
+  output: 'mm',
+  evaluate: ({ m, r, H, s }) => (6 * (m / 1000) * GRAVITY_M_PER_S2 * r) / (s * H * H),
+});
+
+const LONGER_TAB = defineLaw({
+  id: 'tab-longer-of-two',
+  says: "The tab is as long as the shop's rule or bending asks, and at most a quarter of the contour.",
+  formula: 'min(max(rule, bending), L / 4)',
+  source: BY_DEFINITION,
+  inputs: {
+    rule: { unit: 'mm', says: "tab by the shop's rule" },
+    bending: { unit: 'mm', says: 'tab by bending' },
+    L: { unit: 'mm', says: 'length of the contour' },
+  },
+  output: 'mm',
+  // The tab is a decision: the program holds this very length.
+  decides: true,
+  evaluate: ({ rule, bending, L }) => Math.min(Math.max(rule, bending), L / 4),
+});
+
+/**
+ * Mass, handling and tab of the piece that a closed contour frees; null for open cuts. A part always keeps a tab, so
+ * that it never drops; a slug keeps one when it is heavier than the shop lets fall. `heightMm` is the burned height.
+ */
+export function planSlug(shape: Shape, heightMm: Figure, densityGPerCm3: Figure, rules: ShopRules): SlugPlan | null {
+  const { feature, pieceAreaMm2, armMm } = shape;
+  if (feature.role === 'open') return null;
+  const piece = feature.role === 'outline' ? 'part' : 'slug';
+  const area = given(pieceAreaMm2, 'mm2', `Area of the ${piece} of ${feature.id}`, FROM_DRAWING);
+  const massG = slugMass(area, heightMm, densityGPerCm3);
+  const byMass = slugHandling(massG, rules);
+  const handling = byMass === 'falls free' && piece === 'part' ? 'tab' : byMass;
+  if (handling === 'falls free') return { piece, massG, handling, tab: null, tabMm: 0 };
+  const arm = given(armMm, 'mm', `Half the diagonal of ${feature.id}`, FROM_DRAWING);
+  const bending = apply(TAB_FOR_BENDING, { m: massG, r: arm, H: heightMm, s: TAB_STRESS_N_PER_MM2 });
+  const length = given(feature.lengthMm, 'mm', `Length of ${feature.id}`, FROM_DRAWING);
+  const tab = apply(LONGER_TAB, { rule: tabLength(massG, rules), bending, L: length });
+  return { piece, massG, handling, tab, tabMm: tab.value };
+}

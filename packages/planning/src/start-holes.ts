@@ -1,0 +1,132 @@
+import type { Box, Point } from '@gapwright/geometry';
+import type { EntryPlace } from './entry-places.js';
+import type { KeepOut } from './plan.js';
+import type { Shape } from './shape.js';
+
+/** What a start hole must respect for one wire at one height, mm. */
+export interface HoleNeeds {
+  /** Drilled sizes that take the wire and can be drilled this deep, smallest first. */
+  readonly sizesMm: readonly number[];
+  /** Offset of the first pass at its largest. */
+  readonly offsetMm: number;
+  /** From the hole's edge to the rough path, by the shop's rule. */
+  readonly clearMm: number;
+  /** Tab with its overlap behind the entry, and the overlap after it. */
+  readonly behindMm: number;
+  readonly aheadMm: number;
+  /** Least material between a hole and the plate's edge. */
+  readonly rimMm: number;
+  /** How far the guides must stay from clamps. */
+  readonly guideMm: number;
+}
+
+/** Where holes may be: the stock and the places nothing may enter. */
+export interface Stock {
+  readonly plate: Box;
+  readonly keepOuts: readonly KeepOut[];
+}
+
+/** Where the wire of one feature comes in. */
+export interface Entry {
+  readonly place: EntryPlace;
+  /** Centre of the start hole, or the point outside the plate. */
+  readonly from: Point;
+  readonly leadMm: number;
+  readonly diameterMm: number;
+  readonly fromEdge: boolean;
+  /** True when the hole is nearer to the contour than the rule asks. */
+  readonly isTight: boolean;
+}
+
+/** A drilled hole stands within this of its place, mm (starting value, common practice for small-hole drilling). */
+export const DRILL_PLACE_MM = 0.1;
+/** A cut from the edge starts this far outside the plate, plus half the wire: common practice. */
+const EDGE_START_MM = 1;
+
+/** Chooses the entry of one contour; null when no start hole fits. */
+export function chooseEntry(shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
+  const { offsetMm, clearMm } = needs;
+  const smallest = needs.sizesMm[0];
+  const roomy = shape.entries.filter((place) => hasSmoothStretch(place, needs));
+  const places = roomy.length > 0 ? roomy : shape.entries;
+  if (smallest !== undefined) {
+    for (const place of places) {
+      const lead = smallest / 2 + clearMm + offsetMm;
+      if (place.roomMm < lead) continue;
+      const entry = entryAt(place, lead, smallest, false);
+      if (isFree(entry.from, smallest / 2, needs, stock)) return entry;
+    }
+  }
+  if (shape.feature.role !== 'opening' && shape.depth === 0) {
+    const edge = fromEdge(places, needs, stock);
+    if (edge !== null) return edge;
+  }
+  if (smallest === undefined) return null;
+  // Nothing meets the rule: the widest place is taken, as long as the hole cannot touch the finished line.
+  const least = smallest / 2 + DRILL_PLACE_MM + offsetMm;
+  let best: EntryPlace | undefined;
+  for (const place of shape.entries) {
+    if (place.roomMm < least || (best !== undefined && place.roomMm <= best.roomMm)) continue;
+    const lead = Math.min(place.roomMm, smallest / 2 + clearMm + offsetMm);
+    if (isFree(along(place, lead), smallest / 2, needs, stock)) best = place;
+  }
+  if (best === undefined) return null;
+  return entryAt(best, Math.min(best.roomMm, smallest / 2 + clearMm + offsetMm), smallest, true);
+}
+
+function hasSmoothStretch(place: EntryPlace, needs: HoleNeeds): boolean {
+  return (
+    place.smoothBeforeMm - needs.offsetMm * place.cornerBefore >= needs.behindMm &&
+    place.smoothAfterMm - needs.offsetMm * place.cornerAfter >= needs.aheadMm
+  );
+}
+
+function along(place: EntryPlace, mm: number): Point {
+  return { x: place.at.x + place.normal.x * mm, y: place.at.y + place.normal.y * mm };
+}
+
+function entryAt(place: EntryPlace, leadMm: number, diameterMm: number, isTight: boolean): Entry {
+  return { place, from: along(place, leadMm), leadMm, diameterMm, fromEdge: false, isTight };
+}
+
+/** Inside the plate with a rim around the hole, and away from clamps. */
+function isFree(at: Point, radiusMm: number, needs: HoleNeeds, stock: Stock): boolean {
+  const { plate } = stock;
+  const rim = radiusMm + needs.rimMm;
+  if (at.x < plate.minX + rim || at.x > plate.maxX - rim) return false;
+  if (at.y < plate.minY + rim || at.y > plate.maxY - rim) return false;
+  return !isNearKeepOut(at, radiusMm + needs.guideMm, stock.keepOuts);
+}
+
+/** True when a point lies nearer than `mm` to any of the boxes. */
+export function isNearKeepOut(at: Point, mm: number, keepOuts: readonly KeepOut[]): boolean {
+  return keepOuts.some(({ box }) => {
+    const dx = Math.max(box.minX - at.x, 0, at.x - box.maxX);
+    const dy = Math.max(box.minY - at.y, 0, at.y - box.maxY);
+    return dx * dx + dy * dy < mm * mm;
+  });
+}
+
+/** The nearest place from which a straight line along the normal reaches the outside of the plate unhindered. */
+function fromEdge(places: readonly EntryPlace[], needs: HoleNeeds, stock: Stock): Entry | null {
+  let best: Entry | null = null;
+  for (const place of places) {
+    const toEdge = distanceToEdge(place, stock.plate);
+    const lead = toEdge + EDGE_START_MM + needs.offsetMm;
+    // Room is the radius of a disc; a straight slot of the wire's width needs no more than this.
+    if (place.roomMm < lead / 2) continue;
+    if (best !== null && lead >= best.leadMm) continue;
+    const from = along(place, lead);
+    if (isNearKeepOut(from, needs.guideMm, stock.keepOuts)) continue;
+    if (isNearKeepOut(along(place, lead / 2), needs.guideMm, stock.keepOuts)) continue;
+    best = { place, from, leadMm: lead, diameterMm: 0, fromEdge: true, isTight: false };
+  }
+  return best;
+}
+
+/** From a contour point along its normal to the plate's edge, mm; 0 when the point lies outside already. */
+function distanceToEdge({ at, normal }: EntryPlace, plate: Box): number {
+  const x = normal.x > 0 ? (plate.maxX - at.x) / normal.x : normal.x < 0 ? (plate.minX - at.x) / normal.x : Infinity;
+  const y = normal.y > 0 ? (plate.maxY - at.y) / normal.y : normal.y < 0 ? (plate.minY - at.y) / normal.y : Infinity;
+  return Math.max(0, Math.min(x, y));
+}
