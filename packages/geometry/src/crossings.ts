@@ -180,6 +180,8 @@ function isOn(D: Float64Array, k: number, x: number, y: number, on: number): boo
     const wx = x - D[k]!;
     const wy = y - D[k + 1]!;
     const squared = ux * ux + uy * uy;
+    // A piece trimmed to nothing has no direction: only its place counts.
+    if (squared <= on * on) return wx * wx + wy * wy <= on * on;
     const across = wx * uy - wy * ux;
     if (across * across > on * on * squared) return false;
     const along = wx * ux + wy * uy;

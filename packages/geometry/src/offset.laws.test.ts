@@ -1,10 +1,10 @@
 import { seededRandom } from '@gapwright/base';
 import { Clipper, EndType, JoinType } from 'clipper2-ts';
 import { describe, expect, it } from 'vitest';
-import { areaMm2, type Contour, lengthMm } from './contour.js';
+import { areaMm2, type Contour, contour, lengthMm } from './contour.js';
 import { offsetContour } from './offset.js';
 import type { Point } from './point.js';
-import { nearestPoint, pointAt } from './segment.js';
+import { nearestPoint, pointAt, tangentAt } from './segment.js';
 import { indexSegments } from './segment-index.js';
 import { selfIntersections } from './self-intersections.js';
 import { chordPoints } from './testing/chords.js';
@@ -14,6 +14,8 @@ const COUNT = Number(process.env.OFFSET_SAMPLES ?? 1000);
 const SEED = Number(process.env.OFFSET_SEED ?? 20_261);
 /** Largest error of the distance between result and original. */
 const DISTANCE_MM = 1e-7;
+/** A point this near to a result lies on it; whatever is shorter than a few merge lengths is left out. */
+const MISSING_MM = 4e-6;
 /** Chord tolerance of the comparison with a polygon library, and the library's grid. */
 const CHORD_MM = 5e-4;
 const GRID_PER_MM = 1e6;
@@ -51,6 +53,22 @@ function polygonArea(d: Draw): number {
   if (!isLeft) path.reverse();
   const out = Clipper.inflatePaths([path], growth, JoinType.Round, EndType.Polygon, 2, CHORD_MM * GRID_PER_MM);
   return Clipper.areaPaths(out) / (GRID_PER_MM * GRID_PER_MM);
+}
+
+/** Points of the offset of each segment on its own that nothing comes nearer to must lie on some result. */
+function expectComplete(d: Draw, c: Contour): void {
+  const outs = offsetContour(c, d.distance);
+  const index = indexSegments(outs.flatMap((o) => o.segments));
+  for (const s of c.segments) {
+    for (const t of [0.02, 0.31, 0.69, 0.98]) {
+      const on = pointAt(s, t);
+      const along = tangentAt(s, t);
+      const p = { x: on.x - along.y * d.distance, y: on.y + along.x * d.distance };
+      if (plainDistance(c, p) < Math.abs(d.distance) - 1e-9) continue;
+      const gap = index.nearest(p)?.distanceMm ?? Infinity;
+      expect(gap, tell(d, `misses ${p.x}, ${p.y}`)).toBeLessThanOrEqual(MISSING_MM);
+    }
+  }
 }
 
 describe(`offset laws on ${COUNT} random contours from seed ${SEED}`, () => {
@@ -92,6 +110,35 @@ describe(`offset laws on ${COUNT} random contours from seed ${SEED}`, () => {
       if (isInward) expect(against, tell(d, 'sense')).toBe(0);
       else expect(outs.length - against, tell(d, 'outlines')).toBe(1);
     }
+  });
+
+  it('nothing is missing: every point at the distance that nothing comes nearer to is on a result', () => {
+    for (const d of all) expectComplete(d, d.contour);
+  });
+
+  it('open contours: results keep the distance, stay open, and nothing is missing', () => {
+    let kept = 0;
+    for (const d of all) {
+      const count = d.contour.segments.length;
+      const open = contour(
+        d.contour.segments.slice(0, Math.max(1, Math.floor(count * (0.2 + (0.7 * (d.seed % 7)) / 6)))),
+        false,
+      );
+      const outs = offsetContour(open, d.distance);
+      for (const out of outs) {
+        expect(out.isClosed, tell(d, 'closed')).toBe(false);
+        for (const s of out.segments) {
+          for (const t of [0, 0.13, 0.5, 0.87, 1]) {
+            const p = pointAt(s, t);
+            const error = Math.abs(plainDistance(open, p) - Math.abs(d.distance));
+            expect(error, tell(d, `off by ${error} at ${p.x}, ${p.y}`)).toBeLessThanOrEqual(DISTANCE_MM);
+          }
+        }
+      }
+      kept += outs.length;
+      expectComplete(d, open);
+    }
+    expect(kept).toBeGreaterThan(COUNT / 2);
   });
 
   it('area agrees with a polygon library within its chords', () => {
