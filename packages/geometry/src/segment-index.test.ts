@@ -66,7 +66,7 @@ describe('SegmentIndex', () => {
             (a.x - p.x) * (b.x - p.x) + (a.y - p.y) * (b.y - p.y),
           );
         });
-        const turns = Math.round(winding / (2 * Math.PI));
+        const turns = Math.round(winding / (2 * Math.PI)) + 0; // + 0 turns -0 into 0
         expect(index.winding(p)).toBe(turns);
         expect(mirrored.winding(p)).toBe(0 - turns);
         if (turns !== 0) inside++;
