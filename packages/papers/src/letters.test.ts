@@ -11,10 +11,10 @@ it('has the letters of the trade in every weight', () => {
   const letters = 'Ø±µμ€°×–−≤≥²³½∑Ωλ·✓✗▲□ÄÖÜßçñøåŁžĳЖяΣ';
   for (const has of weights) expect([...letters].filter((c) => !has(c.codePointAt(0)!))).toEqual([]);
   // The other weights must not lack what the first one has.
-  for (let code = 0; code < 0x3000; code++) {
-    const found = weights.map((has) => has(code));
-    expect(new Set(found).size, `U+${code.toString(16)}`).toBe(1);
-  }
+  const differ = Array.from({ length: 0x3000 }, (_, code) => code).filter(
+    (code) => new Set(weights.map((has) => has(code))).size > 1,
+  );
+  expect(differ).toEqual([]);
 });
 
 it('names letters that would print as boxes', () => {
@@ -47,6 +47,6 @@ it('sets any text at all', () => {
       );
       expect(pdf.length).toBeGreaterThan(10_000);
     }),
-    { numRuns: 25 },
+    { numRuns: 15 },
   );
-});
+}, 60_000);

@@ -1,7 +1,7 @@
-import { contourBox, pointAt, segmentLengthMm, unionBox } from '@gapwright/geometry';
+import { contourBox, type Point, pointAt, segmentLengthMm, unionBox } from '@gapwright/geometry';
 import type { LengthText } from '../length-text.js';
 import { boxDimensions } from './dimension.js';
-import type { Drawing, DrawnPass } from './drawing.js';
+import type { Drawing, DrawnContour, DrawnPass } from './drawing.js';
 import { drawingBox, type Frame, fitFrame, type PictureSize } from './frame.js';
 import { ACCENT, INK, INK_PALE, INK_SOFT, TINT } from './ink.js';
 import { LABEL, LabelPlacer, SMALL, svgText } from './label.js';
@@ -112,6 +112,7 @@ function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[]
     out.push(placer.place(at, `tab ${tab.feature}`, { ...SMALL, isBold: true, colour: ACCENT }, 2));
   }
   for (const c of drawing.contours) {
+    if (isNamedByHole(c, drawing, frame)) continue;
     const middle = c.contour.segments[Math.floor(c.contour.segments.length / 2)];
     if (middle !== undefined) out.push(placer.place(frame.toPaper(pointAt(middle, 0.5)), c.feature, LABEL, 1.6));
   }
@@ -123,6 +124,18 @@ function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[]
     );
   }
   return out;
+}
+
+/** Openings under this size on paper, mm, have no room for two labels. */
+const SMALL_OPENING_MM = 10;
+
+/** A small opening with its start hole inside: the table of start holes says which feature it is for. */
+function isNamedByHole(c: DrawnContour, drawing: Drawing, frame: Frame): boolean {
+  const box = contourBox(c.contour);
+  const widest = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+  if (c.role !== 'opening' || widest * frame.scale >= SMALL_OPENING_MM) return false;
+  const isInside = ({ x, y }: Point): boolean => x > box.minX && x < box.maxX && y > box.minY && y < box.maxY;
+  return (drawing.startHoles ?? []).some((hole) => isInside(hole.at));
 }
 
 /** Distance of the samples along a line that labels should not cover, mm on paper. */

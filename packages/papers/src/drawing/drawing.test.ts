@@ -2,8 +2,9 @@ import { arcPieces, contour, line, type Segment, segmentLengthMm } from '@gapwri
 import { describe, expect, it } from 'vitest';
 import { lengthText } from '../length-text.js';
 import { SAMPLE_DRAWING } from '../testing/sample-drawing.js';
+import type { Drawing } from './drawing.js';
 import { drawingSvg } from './drawing-svg.js';
-import { type Frame, fitFrame, roundScale, scaleText } from './frame.js';
+import { type Frame, fitFrame, roundLength, roundScale, scaleText } from './frame.js';
 import { labelText } from './label.js';
 import { stretchBetween } from './stretch.js';
 import { pathData } from './svg-path.js';
@@ -36,7 +37,9 @@ describe('frame', () => {
   it('takes round scales not above the room', () => {
     expect(roundScale(1.999)).toBeLessThanOrEqual(1.999);
     expect(roundScale(10)).toBe(10);
-    expect(roundScale(0.13)).toBeCloseTo(0.12, 12);
+    expect(scaleText(roundScale(0.13))).toBe('1 : 8');
+    expect(scaleText(roundScale(0.9))).toBe('1 : 1.2');
+    expect(roundLength(0.34)).toBeCloseTo(0.2, 12);
     expect(scaleText(0.5)).toBe('1 : 2');
     expect(scaleText(2.5)).toBe('2.5 : 1');
   });
@@ -89,6 +92,21 @@ describe('picture', () => {
     expect(labelText('<b>&"')).toBe('&lt;b&gt;&amp;&quot;');
     expect([...labelText('x'.repeat(100))].length).toBe(26);
     expect(labelText('a\u0001🔥')).toBe('a□□');
+  });
+
+  it('leaves out the name of a small opening that its start hole names already', () => {
+    const at = { x: 40, y: 0 };
+    const small = {
+      feature: 'F9',
+      role: 'opening' as const,
+      contour: contour(arcPieces(at, 1, 0, -2 * Math.PI), true),
+    };
+    const startHoles = [{ id: 'H9', at, diameterMm: 0.5, fromEdge: false }];
+    const size = { widthMm: 178, maxHeightMm: 118 };
+    const named = (drawing: Drawing): boolean => drawingSvg(drawing, lengthText('mm'), size).svg.includes('>F9<');
+    const contours = [...SAMPLE_DRAWING.contours, small];
+    expect(named({ ...SAMPLE_DRAWING, contours, startHoles })).toBe(false);
+    expect(named({ ...SAMPLE_DRAWING, contours, startHoles: [] })).toBe(true);
   });
 
   it('can be empty', () => {

@@ -4,7 +4,7 @@ import type { Drawing } from './drawing.js';
 /** Room around the picture, mm on paper: dimension lines left and below, then a foot with scale bar and legend. */
 const MARGIN = { left: 10, right: 2, top: 2, bottom: 9, foot: 8 } as const;
 
-/** Round scales, as a draughtsman would pick them; outside them the scale is a power of ten times one of these. */
+/** Round scales, times a power of ten: close enough together to use the room, short enough to say. */
 const ROUND_SCALES = [1, 1.2, 1.5, 1.8, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 9] as const;
 
 /** Smallest extent a drawing is given, mm: a single point must not be blown up without end. */
@@ -27,12 +27,33 @@ export interface Frame {
   readonly toPaper: (p: Point) => Point;
 }
 
-/** The largest round scale that is not above `limit`. */
-export function roundScale(limit: number): number {
+/** Lengths of a scale bar, times a power of ten. */
+const ROUND_LENGTHS = [1, 2, 5] as const;
+
+/** Relative slack, without unit: a power of ten and its reciprocal are not always exact. */
+const ROUNDING = 1e-12;
+
+/** The largest member of a series, times a power of ten, that is not above `limit`. */
+function roundDown(limit: number, series: readonly number[]): number {
   const decade = 10 ** Math.floor(Math.log10(limit));
-  // Relative slack for the power of ten: 10 ** x is not always exact.
-  const within = ROUND_SCALES.filter((s) => s * decade <= limit * (1 + 1e-12));
+  const within = series.filter((s) => s * decade <= limit * (1 + ROUNDING));
   return (within[within.length - 1] ?? 1) * decade;
+}
+
+/** The smallest member of a series, times a power of ten, that is not below `limit`. */
+function roundUp(limit: number, series: readonly number[]): number {
+  const decade = 10 ** Math.floor(Math.log10(limit));
+  return (series.find((s) => s * decade >= limit * (1 - ROUNDING)) ?? 10) * decade;
+}
+
+/** The largest scale not above `limit` that reads roundly: 2.5 : 1, or 1 : 4. */
+export function roundScale(limit: number): number {
+  return limit >= 1 ? roundDown(limit, ROUND_SCALES) : 1 / roundUp(1 / limit, ROUND_SCALES);
+}
+
+/** The longest round length not above `limit`. */
+export function roundLength(limit: number): number {
+  return roundDown(limit, ROUND_LENGTHS);
 }
 
 /** Box around everything the drawing shows, mm. */

@@ -1,18 +1,18 @@
 import type { Point } from '@gapwright/geometry';
 import type { LengthText } from '../length-text.js';
-import { type Frame, roundScale, scaleText } from './frame.js';
+import { type Frame, roundLength, scaleText } from './frame.js';
 import { HALO, INK } from './ink.js';
 import { labelWidthMm, SMALL, svgText } from './label.js';
 import { line } from './marks.js';
 import { svgNumber as n } from './svg-path.js';
 
 /** Longest scale bar, mm on paper. */
-const LONGEST_BAR_MM = 30;
+const LONGEST_BAR_MM = 34;
 
 /** A bar of a round length in the unit of the paper, half filled, and the scale in words. */
 export function scaleBar(at: Point, frame: Frame, text: LengthText): string {
   const perUnitMm = text.unit === 'mm' ? 1 : 25.4;
-  const length = roundScale(LONGEST_BAR_MM / (frame.scale * perUnitMm));
+  const length = roundLength(LONGEST_BAR_MM / (frame.scale * perUnitMm));
   const onPaper = length * perUnitMm * frame.scale;
   const half = onPaper / 2;
   const rect = (x: number, fill: string): string =>
