@@ -1,4 +1,6 @@
 import { allSources, type Problem, problem } from '@gapwright/base';
+// Declares the program's own sources, which a book must not contradict.
+import './sources.js';
 import { cautionById } from './cautions.js';
 import type { RawShopBook } from './shop-book-schema.js';
 
