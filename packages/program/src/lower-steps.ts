@@ -4,7 +4,13 @@ import { commentPieces } from './comment-text.js';
 import type { CompiledPost } from './compiled-post.js';
 import { fitArc } from './fit-arc.js';
 import type { Motion } from './motion.js';
-import { fromCounts, type NumberFormat, toCounts } from './number-format.js';
+import {
+  fromCounts,
+  LARGEST_FEED_MM_PER_MIN,
+  LARGEST_POSITION_MM,
+  type NumberFormat,
+  toCounts,
+} from './number-format.js';
 import type { ProgramStep } from './step.js';
 
 type Cut = Extract<ProgramStep, { kind: 'cut' }>;
@@ -91,9 +97,7 @@ export class StepLowering {
   }
 
   private isFinitePoint(p: Point, about: string): boolean {
-    // Beyond this many counts a double no longer holds every count.
-    const largestMm = Number.MAX_SAFE_INTEGER * this.gridMm * 1e-3;
-    if (Math.abs(p.x) <= largestMm && Math.abs(p.y) <= largestMm) return true;
+    if (Math.abs(p.x) <= LARGEST_POSITION_MM && Math.abs(p.y) <= LARGEST_POSITION_MM) return true;
     this.stop('POSITION', `${about}: (${p.x}, ${p.y}) is no position`, 'Plan the step again');
     return false;
   }
@@ -103,7 +107,7 @@ export class StepLowering {
       this.stop('BAD-REGISTER', `Register ${number} is no register number`, 'Use a whole number from 1');
       return;
     }
-    if (!(offsetMm >= 0 && offsetMm < Number.MAX_SAFE_INTEGER * this.gridMm * 1e-3)) {
+    if (!(offsetMm >= 0 && offsetMm <= LARGEST_POSITION_MM)) {
       this.stop('BAD-OFFSET', `Register ${number} has the offset ${offsetMm} mm`, 'Give an offset of 0 mm or more');
       return;
     }
@@ -150,9 +154,9 @@ export class StepLowering {
       return;
     }
     const feed = this.toFormat(step.feedMmPerMin, this.compiled.post.numbers.feed);
-    if (!(feed > 0 && feed < Number.MAX_SAFE_INTEGER)) {
+    if (!(feed > 0 && feed <= LARGEST_FEED_MM_PER_MIN)) {
       const what = `${name} has the feed ${step.feedMmPerMin} mm/min, which the post definition writes as ${feed}`;
-      this.stop('BAD-FEED', what, 'Give a larger feed or allow more decimals', at);
+      this.stop('BAD-FEED', what, 'Give another feed or allow more decimals', at);
       return;
     }
     const segments = [...step.leadIn, ...step.path, ...step.leadOut];

@@ -1,10 +1,10 @@
 import type { Problem } from '@gapwright/base';
-import { distanceMm, type Point } from '@gapwright/geometry';
-import { centreFromRadius } from './arc-motion.js';
+import type { Point } from '@gapwright/geometry';
 import type { Block, Word } from './block-scanner.js';
-import { type CompiledPost, INCH_MM, type LetterRole } from './compiled-post.js';
+import { type CompiledPost, INCH_MM } from './compiled-post.js';
 import type { Motion, TextPlace } from './motion.js';
-import { asDecimal } from './number-format.js';
+import { asDecimal, LARGEST_FEED_MM_PER_MIN, LARGEST_POSITION_MM } from './number-format.js';
+import { readCentre } from './read-centre.js';
 import { readFailure } from './read-failure.js';
 import { checkDigits, type SortedWords, sortWords } from './sort-words.js';
 import type { Side } from './step.js';
@@ -153,8 +153,11 @@ export class MotionReader {
     if (offset.value < 0) {
       return this.fail('BAD-OFFSET', offset, 'the offset is negative', 'Use the other side of compensation instead');
     }
-    this.registers.add(register.value);
     const offsetMm = offset.value * this.unitMm;
+    if (offsetMm > LARGEST_POSITION_MM) {
+      return this.fail('BAD-OFFSET', offset, `the offset is ${offsetMm} mm`, 'Look for a lost decimal point');
+    }
+    this.registers.add(register.value);
     this.motions.push({ kind: 'set-register', register: register.value, offsetMm, place: this.place });
     return null;
   }
@@ -188,8 +191,11 @@ export class MotionReader {
     if (this.unitMm === null) return this.unitUnknown(word);
     const digits = checkDigits(this.line, word, this.compiled.post.numbers.feed);
     if (digits !== null) return digits;
-    if (word.value <= 0) return this.fail('BAD-FEED', word, `the feed is ${word.value}`, 'Give a feed above zero');
-    this.feedMmPerMin = word.value * this.unitMm;
+    const feedMmPerMin = word.value * this.unitMm;
+    if (!(feedMmPerMin > 0 && feedMmPerMin <= LARGEST_FEED_MM_PER_MIN)) {
+      return this.fail('BAD-FEED', word, `the feed is ${feedMmPerMin} mm/min`, 'Give a feed that a machine can run');
+    }
+    this.feedMmPerMin = feedMmPerMin;
     return null;
   }
 
@@ -270,6 +276,10 @@ export class MotionReader {
       return this.fail('POSITION-UNKNOWN', word, what, 'Begin with a rapid move');
     }
     const to = { x: this.target('x', letters.x), y: this.target('y', letters.y) };
+    if (Math.abs(to.x) > LARGEST_POSITION_MM || Math.abs(to.y) > LARGEST_POSITION_MM) {
+      const what = `the move ends more than ${LARGEST_POSITION_MM / 1000} m away`;
+      return this.fail('TOO-FAR', word, what, 'Look for a lost decimal point');
+    }
     this.position = to;
     if (mode === 'passed over') return null;
     const wasPending = this.switchPending || switching;
@@ -291,7 +301,14 @@ export class MotionReader {
       return this.fail('COMPENSATION-ON-ARC', word, what, 'Switch it on a line');
     }
     const clockwise = mode === 'arcClockwise';
-    const centre = this.centre(letters, word, from!, to, clockwise);
+    const { arcs } = this.compiled.post;
+    const along = (start: number, w: Word): number => this.along(start, w, arcs.centre === 'from start');
+    const centre = readCentre(
+      letters,
+      word,
+      { from: from!, to, clockwise, line: this.line, unitMm: this.unitMm, along },
+      this.compiled.post,
+    );
     if ('code' in centre) return centre;
     this.motions.push({ kind: 'arc', from: from!, to, centre, clockwise, feedMmPerMin, place });
     return null;
@@ -303,64 +320,13 @@ export class MotionReader {
 
   /** Absolute coordinate in mm; sums are made in program units, where they are decimals. */
   private target(axis: 'x' | 'y', word: Word | undefined): number {
-    const unitMm = this.unitMm!;
     if (word === undefined) return this.position![axis];
-    if (this.distance === 'absolute') return word.value * unitMm;
-    return this.sum(this.position![axis], word);
+    return this.along(this.position?.[axis] ?? 0, word, this.distance === 'incremental');
   }
 
-  private sum(startMm: number, word: Word): number {
+  private along(startMm: number, word: Word, isRelative: boolean): number {
     const unitMm = this.unitMm!;
-    return asDecimal(asDecimal(startMm / unitMm) + word.value) * unitMm;
-  }
-
-  private centre(
-    letters: Partial<Record<LetterRole, Word>>,
-    word: Word,
-    from: Point,
-    to: Point,
-    clockwise: boolean,
-  ): Point | Problem {
-    const { arcs, letters: names } = this.compiled.post;
-    const { centreX, centreY, radius } = letters;
-    const isFull = from.x === to.x && from.y === to.y;
-    if (isFull && !arcs.fullCircles) {
-      const what = 'an arc ends where it starts, which controls read as nothing or as a full circle';
-      return this.fail('FULL-CIRCLE', word, what, 'Write two half circles');
-    }
-    if (radius !== undefined) {
-      if (centreX !== undefined || centreY !== undefined) {
-        return this.fail('DUPLICATE-WORD', radius, 'the arc has both a radius and a centre', 'Leave one of them');
-      }
-      const found = centreFromRadius(from, to, radius.value * this.unitMm!, clockwise, arcs.radiusToleranceMm);
-      if (found !== null) return found;
-      return this.fail(
-        'ARC-RADIUS',
-        radius,
-        'no arc of this radius joins the two ends',
-        'Correct the radius or the ends',
-      );
-    }
-    if ((centreX === undefined && centreY === undefined) || (arcs.bothCentreWords && (!centreX || !centreY))) {
-      const what = `an arc without ${centreX === undefined ? names.centreX : names.centreY}`;
-      return this.fail('ARC-CENTRE-MISSING', word, what, 'Give the centre of the arc');
-    }
-    const isRelative = arcs.centre === 'from start';
-    const along = (start: number, w: Word | undefined): number => {
-      if (w === undefined) return start;
-      return isRelative ? this.sum(start, w) : w.value * this.unitMm!;
-    };
-    const centre = { x: along(from.x, centreX), y: along(from.y, centreY) };
-    const startMm = distanceMm(centre, from);
-    const endMm = distanceMm(centre, to);
-    if (startMm === 0) return this.fail('ARC-RADIUS', word, 'the arc has no radius', 'Correct its centre');
-    if (Math.abs(startMm - endMm) > arcs.radiusToleranceMm) {
-      const what =
-        `the arc has radius ${startMm.toFixed(5)} mm at its start and ${endMm.toFixed(5)} mm at its end, ` +
-        `${arcs.radiusToleranceMm} mm are allowed between them`;
-      return this.fail('ARC-RADII-DIFFER', word, what, 'Correct the centre or the end');
-    }
-    return centre;
+    return isRelative ? asDecimal(asDecimal(startMm / unitMm) + word.value) * unitMm : word.value * unitMm;
   }
 }
 

@@ -31,7 +31,7 @@ describe('number formats', () => {
 
   it('writes what reads back as the same double, in every format', () => {
     const format = fc.record({
-      decimals: fc.integer({ min: 0, max: 6 }),
+      decimals: fc.integer({ min: 0, max: 8 }),
       leadingZero: fc.boolean(),
       trailingZeros: fc.boolean(),
       plusSign: fc.boolean(),

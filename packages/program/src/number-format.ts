@@ -1,3 +1,10 @@
+/** No machine reaches farther than 100 m; a larger position is a lost decimal point. */
+export const LARGEST_POSITION_MM = 1e5;
+/** Radii beyond 1 km are lines; a larger one is a lost decimal point. */
+export const LARGEST_RADIUS_MM = 1e6;
+/** 1 km/min: far above any cut; a larger feed is a lost decimal point. */
+export const LARGEST_FEED_MM_PER_MIN = 1e6;
+
 /** How numbers of one kind are written and which spellings are read back. */
 export interface NumberFormat {
   /** Digits after the decimal point; also the most the reader accepts. */

@@ -8,7 +8,7 @@ const letter = z.string().regex(/^[A-Z]$/, 'a letter from A to Z');
 const block = z.string().min(1).max(200);
 
 const numberFormat = z.strictObject({
-  decimals: z.int().min(0).max(6),
+  decimals: z.int().min(0).max(8),
   leadingZero: z.boolean(),
   trailingZeros: z.boolean(),
   plusSign: z.boolean(),
