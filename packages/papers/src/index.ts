@@ -8,6 +8,7 @@ export type {
   DrawnTab,
 } from './drawing/drawing.js';
 export { type DrawingSvg, drawingSvg } from './drawing/drawing-svg.js';
+export { type PassOffset, wirePaths } from './drawing/wire-paths.js';
 export { type LengthText, lengthText } from './length-text.js';
 export { letterProblems } from './letters.js';
 export type { LengthUnit, Letterhead, PaperHead, PaperPart } from './paper-head.js';

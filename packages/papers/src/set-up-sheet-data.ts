@@ -47,10 +47,10 @@ export interface SheetProof {
   readonly verdict: 'passed' | 'failed' | 'not run';
   /** Deepest place where material is missing, mm; 0 when none. */
   readonly largestUndercutMm?: number;
-  readonly undercutAt?: Point;
+  readonly undercutAt?: Point | null;
   /** Highest place where material is left, mm; 0 when none. */
   readonly largestRestMm?: number;
-  readonly restAt?: Point;
+  readonly restAt?: Point | null;
   /** What the proof found, one sentence each. */
   readonly says: readonly string[];
 }

@@ -165,7 +165,8 @@ const VERDICTS = { passed: 'Proven', failed: 'Proof failed: do not run', 'not ru
 
 function proofView(proof: SheetProof, toleranceMm: number, text: LengthText): ProofView {
   const facts: Fact[] = [];
-  const at = (p: Point | undefined): string => (p === undefined ? '' : ` at (${text.exact(p.x)}, ${text.exact(p.y)})`);
+  const at = (p: Point | null | undefined): string =>
+    p === undefined || p === null ? '' : ` at (${text.exact(p.x)}, ${text.exact(p.y)})`;
   if (proof.largestUndercutMm !== undefined) {
     facts.push({
       label: 'Largest undercut',
