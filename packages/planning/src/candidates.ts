@@ -4,7 +4,7 @@ import type { Job } from './job.js';
 import { machineProblems } from './machine-fit.js';
 import { allLadders, type Ladder, type LevelNumbers, missed, type SurfaceNeeds } from './pass-ladder.js';
 import { costNumber } from './run-cost.js';
-import { perHoleMin, planSetUp, type SetUp } from './set-up.js';
+import { type KnownOpenings, perHoleMin, planSetUp, type SetUp } from './set-up.js';
 import { runsFor, stacksFor } from './stacks.js';
 
 /** One complete way to burn the job: wire, machine, stack and ladder, with its cost for the whole quantity. */
@@ -81,51 +81,57 @@ export const FIT_SLACK_MM = 1e-6;
 export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[]): WireSearch {
   const needs = surfaceNeeds(job);
   const problems: Problem[] = [];
-  const setUps = new Map<string, SetUp>();
-  let best: Candidate | null = null;
+  const setUps = setUpCache(job, wire);
+  let best = null as Candidate | null;
   let hasMachine = false;
   let nearest: Pick<WireSearch, 'ladders' | 'cornerRadiiMm' | 'setUp'> = {
     ladders: [],
     cornerRadiiMm: [],
     setUp: null,
   };
+  // Gap and stock depend on wire and material only, so the largest offset of the wire is the same on every machine.
+  let offsetMm: number | null = null;
   for (const machine of machines) {
     if (!machine.wireIds.includes(wire.id)) continue;
     const stacks = stacksFor(job, machine);
     if (stacks.length === 0) problems.push(...machineProblems(job, machine, null, job.request.stack ?? 1));
     for (const stack of stacks) {
-      const estimated = estimateLevels(job, wire, machine, stack);
-      if (estimated.estimates === null) {
-        problems.push(...estimated.problems);
+      const runs = runsFor(job, stack);
+      const estimator = levelEstimator(job, wire, machine, stack);
+      offsetMm ??= largestOffset(job, wire, estimator);
+      if (offsetMm === null) {
+        problems.push(...estimator.problems);
         continue;
       }
-      const { estimates } = estimated;
-      const levels = estimates.map(levelNumbers);
-      const offsetMm = levels.reduce((sum, l) => sum + l.stockMm, wire.diameterMm / 2 + levels[0]!.gapMm);
-      const key = `${stack}/${machine.guideClearanceMm}/${offsetMm}`;
-      let setUp = setUps.get(key);
-      if (setUp === undefined) {
-        setUp = planSetUp(job, wire, stack, offsetMm, machine.guideClearanceMm);
-        setUps.set(key, setUp);
-      }
+      const setUp = setUps.get(stack, machine.guideClearanceMm, offsetMm);
       const unfit = machineProblems(job, machine, setUp, stack);
       problems.push(...unfit);
       if (unfit.length > 0) continue;
+      const holeMin = perHoleMin(job, setUp, stack)?.value ?? 0;
+      const parts = { job, setUp, machine, wire, runs };
+      // The first pass alone is a bound from below: no ladder of this machine and stack can be cheaper.
+      const rough = estimator.estimate(0);
+      if (best !== null && rough !== null && costNumber(parts, [rough.feedMmPerMin.value], holeMin) >= best.cost)
+        continue;
+      const estimates = job.book.wireLevels.map((_, k) => estimator.estimate(k)).filter((e) => e !== null);
+      if (estimates.length < job.book.wireLevels.length) {
+        problems.push(...estimator.problems);
+        continue;
+      }
       hasMachine = true;
+      const levels = estimates.map(levelNumbers);
       const ladders = allLadders(levels, wire.diameterMm);
       const cornerRadiiMm = ladders.map((l) => wire.diameterMm / 2 + levels[l.levels[l.levels.length - 1]!]!.gapMm);
       if (nearest.setUp === null) nearest = { ladders, cornerRadiiMm, setUp };
       if (setUp.problems.length > 0) continue;
       const limits = accessLimits(job, setUp);
-      const holeMin = perHoleMin(job, setUp, stack)?.value ?? 0;
-      const runs = runsFor(job, stack);
-      ladders.forEach((ladder, i) => {
-        if (missed(ladder, needs).length > 0 || !hasAccess(ladder, cornerRadiiMm[i]!, limits)) return;
+      for (const [i, ladder] of ladders.entries()) {
+        if (missed(ladder, needs).length > 0 || !hasAccess(ladder, cornerRadiiMm[i]!, limits)) continue;
         const feeds = ladder.levels.map((k) => levels[k]!.feedMmPerMin);
-        const cost = costNumber({ job, setUp, machine, wire, runs }, feeds, holeMin);
-        if (best !== null && cost >= best.cost) return;
-        best = { wire, machine, stack, runs, ladder, estimates, warnings: estimated.problems, setUp, cost };
-      });
+        const cost = costNumber(parts, feeds, holeMin);
+        if (best !== null && cost >= best.cost) continue;
+        best = { wire, machine, stack, runs, ladder, estimates, warnings: estimator.problems, setUp, cost };
+      }
     }
   }
   return { wire, best, machineProblems: problems, hasMachine, ...nearest };
@@ -140,22 +146,59 @@ export function hasAccess(ladder: Ladder, cornerRadiusMm: number, limits: Access
   );
 }
 
-function estimateLevels(
-  job: Job,
-  wire: Wire,
-  machine: WireMachine,
-  stack: number,
-): { estimates: WirePassEstimate[] | null; problems: readonly Problem[] } {
-  const estimates: WirePassEstimate[] = [];
+/** Estimates levels when they are asked for, each once. */
+interface LevelEstimator {
+  readonly problems: readonly Problem[];
+  /** Null when a stop problem forbids the level. */
+  estimate(index: number): WirePassEstimate | null;
+}
+
+function levelEstimator(job: Job, wire: Wire, machine: WireMachine, stack: number): LevelEstimator {
   const problems: Problem[] = [];
+  const known = new Map<number, WirePassEstimate | null>();
   const burnHeightMm = job.request.heightMm * stack;
-  for (const level of job.book.wireLevels) {
-    const result = estimateWirePass({ book: job.book, material: job.material, wire, machine, level, burnHeightMm });
-    for (const p of result.problems) if (!problems.some((q) => q.message === p.message)) problems.push(p);
-    if (result.value === null) return { estimates: null, problems };
-    estimates.push(result.value);
+  return {
+    problems,
+    estimate(index) {
+      const seen = known.get(index);
+      if (seen !== undefined) return seen;
+      const level = job.book.wireLevels[index]!;
+      const result = estimateWirePass({ book: job.book, material: job.material, wire, machine, level, burnHeightMm });
+      for (const p of result.problems) if (!problems.some((q) => q.message === p.message)) problems.push(p);
+      known.set(index, result.value);
+      return result.value;
+    },
+  };
+}
+
+/** First offset of the ladder with all levels, mm; null when a level is refused. */
+function largestOffset(job: Job, wire: Wire, estimator: LevelEstimator): number | null {
+  let offset = wire.diameterMm / 2;
+  for (const index of job.book.wireLevels.keys()) {
+    const estimate = estimator.estimate(index);
+    if (estimate === null) return null;
+    offset += index === 0 ? estimate.gapMm.value : estimate.stockMm.value;
   }
-  return { estimates, problems };
+  return offset;
+}
+
+/** Set-ups of one wire by stack and clearance of the guides; openings are laid out once per stack where possible. */
+function setUpCache(job: Job, wire: Wire) {
+  const setUps = new Map<string, SetUp>();
+  const openings = new Map<number, KnownOpenings>();
+  return {
+    get(stack: number, guideMm: number, offsetMm: number): SetUp {
+      const key = `${stack}/${guideMm}`;
+      let setUp = setUps.get(key);
+      if (setUp === undefined) {
+        let known = openings.get(stack);
+        if (known === undefined) openings.set(stack, (known = new Map()));
+        setUp = planSetUp(job, wire, stack, offsetMm, guideMm, known);
+        setUps.set(key, setUp);
+      }
+      return setUp;
+    },
+  };
 }
 
 function levelNumbers(e: WirePassEstimate, index: number): LevelNumbers {

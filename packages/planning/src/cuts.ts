@@ -110,11 +110,19 @@ export function openCut(layout: ShapeLayout, pass: CutPass): CutStep {
   const { walk } = layout.shape;
   const start = placeAt(walk, 0);
   const end = placeAt(walk, walk.lengthMm);
-  const beyond = { x: end.at.x + end.tangent.x * layout.outMm, y: end.at.y + end.tangent.y * layout.outMm };
-  const ahead = { x: start.at.x - start.tangent.x * layout.outMm, y: start.at.y - start.tangent.y * layout.outMm };
+  const ahead = besides(start.at, start.tangent, -layout.outMm, layout.outMm);
+  const beyond = besides(end.at, end.tangent, layout.outMm, layout.outMm);
   const isForward = pass.pass % 2 === 1;
   const atStart = pass.pass === 1 ? layout.entry.from : ahead;
   return isForward
     ? cutStretch(layout, pass, { s: 0, lengthMm: walk.lengthMm, isForward, from: atStart, to: beyond })
     : cutStretch(layout, pass, { s: walk.lengthMm, lengthMm: walk.lengthMm, isForward, from: beyond, to: ahead });
+}
+
+/** The point so far along the direction of travel and so far into the waste on its right. */
+function besides(at: Point, tangent: Point, alongMm: number, wasteMm: number): Point {
+  return {
+    x: at.x + tangent.x * alongMm + tangent.y * wasteMm,
+    y: at.y + tangent.y * alongMm - tangent.x * wasteMm,
+  };
 }

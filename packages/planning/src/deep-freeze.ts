@@ -3,8 +3,18 @@
  * figures are, and everything below them.
  */
 export function deepFreeze<T>(value: T): T {
-  if (typeof value !== 'object' || value === null || Object.isFrozen(value)) return value;
-  Object.freeze(value);
-  for (const inner of Object.values(value)) deepFreeze(inner);
+  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) freezeInside(value);
   return value;
+}
+
+function freezeInside(holder: object): void {
+  Object.freeze(holder);
+  if (Array.isArray(holder)) {
+    for (const inner of holder) if (typeof inner === 'object' && inner !== null) deepFreeze(inner);
+    return;
+  }
+  for (const key in holder) {
+    const inner = (holder as Record<string, unknown>)[key];
+    if (typeof inner === 'object' && inner !== null && !Object.isFrozen(inner)) freezeInside(inner);
+  }
 }

@@ -2,6 +2,7 @@ import type { Box } from '@gapwright/geometry';
 import type { Material, ShopBook } from '@gapwright/process';
 import type { WireRequest } from './plan.js';
 import type { DrawnShape } from './shapes.js';
+import type { SlugPlan } from './slugs.js';
 
 /** The request with everything worked out that does not depend on wire, machine or stack. */
 export interface Job {
@@ -17,4 +18,6 @@ export interface Job {
   readonly partsPerPlate: number;
   /** Plates needed for the quantity. */
   readonly plates: number;
+  /** What becomes of the piece of each shape in a stack, in the order of `shapes`; worked out once per stack. */
+  slugsOf(stack: number): readonly (SlugPlan | null)[];
 }

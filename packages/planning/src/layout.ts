@@ -10,10 +10,22 @@ export interface ShapeLayout {
   readonly slug: SlugPlan | null;
   /** How far lead-outs that end in the waste reach, mm. */
   readonly outMm: number;
+  readonly lengths: FeatureLengths;
+}
+
+/** Lengths of cuts over one feature with lead-ins, lead-outs and tab. */
+export interface FeatureLengths {
+  /** First pass, tab cut included, mm. */
+  readonly roughMm: number;
+  /** Each skim, mm. */
+  readonly skimMm: number;
+  readonly threadings: number;
+  /** Further threading when there are skims. */
+  readonly skimThreadings: number;
 }
 
 /** Length of the tab, mm; 0 when the piece falls free or nothing comes loose. */
-export function tabMmOf(layout: ShapeLayout): number {
+export function tabMmOf(layout: Pick<ShapeLayout, 'slug'>): number {
   return layout.slug?.tabMm ?? 0;
 }
 

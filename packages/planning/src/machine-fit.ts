@@ -1,21 +1,7 @@
 import { type Problem, problem } from '@gapwright/base';
-import { type Box, contourBox } from '@gapwright/geometry';
 import type { WireMachine } from '@gapwright/process';
 import type { Job } from './job.js';
 import type { SetUp } from './set-up.js';
-
-/** Where the wire goes in one set-up: around all contours and start holes, mm. */
-export function reachOf(setUp: Pick<SetUp, 'layouts'>): Box {
-  const out = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
-  for (const { shape, entry } of setUp.layouts) {
-    const box = contourBox(shape.walk.contour);
-    out.minX = Math.min(out.minX, box.minX, entry.from.x);
-    out.minY = Math.min(out.minY, box.minY, entry.from.y);
-    out.maxX = Math.max(out.maxX, box.maxX, entry.from.x);
-    out.maxY = Math.max(out.maxY, box.maxY, entry.from.y);
-  }
-  return out;
-}
 
 /** Why this machine cannot take the work; empty when it can. Without a set-up only the height is looked at. */
 export function machineProblems(job: Job, machine: WireMachine, setUp: SetUp | null, stack: number): Problem[] {
@@ -29,7 +15,7 @@ export function machineProblems(job: Job, machine: WireMachine, setUp: SetUp | n
     stop('WIRE-TOO-HIGH', what, stack > 1 ? 'Stack fewer plates, or use another machine' : 'Use another machine');
   }
   if (setUp === null || setUp.layouts.length === 0) return out;
-  const reach = reachOf(setUp);
+  const { reach } = setUp;
   const x = reach.maxX - reach.minX;
   const y = reach.maxY - reach.minY;
   if (x > machine.travelXMm || y > machine.travelYMm) {

@@ -48,7 +48,7 @@ export function wireOperation(job: Job, { candidate, run }: Chosen, number: numb
     wireId: wire.id,
     wireDiameterMm: wire.diameterMm,
     stack,
-    burnHeightMm: burnHeight(job, stack).value,
+    burnHeightMm: burnHeight(job.request, stack).value,
     passes,
     startHoles: holes,
     slugs,

@@ -1,30 +1,26 @@
 import { distanceMm } from '@gapwright/geometry';
 import { placeAt } from './contour-walk.js';
-import { type Overlaps, type ShapeLayout, tabMmOf } from './layout.js';
+import { type FeatureLengths, type Overlaps, type ShapeLayout, tabMmOf } from './layout.js';
 
 /**
- * Length of the first pass and of each skim over one feature with lead-ins, lead-outs and tab, mm, without building
- * the steps: the choice of wire and ladder asks for it many times. The steps have the same lengths (tested).
+ * Lengths of the cuts over one feature without building the steps: the choice of wire and ladder asks for them many
+ * times. The steps have the same lengths (tested). `isAlone`: the only outline of its group, whose tab is cut without
+ * rethreading.
  */
-export interface FeatureLengths {
-  readonly roughMm: number;
-  /** Each skim. */
-  readonly skimMm: number;
-  readonly threadings: number;
-  /** Further threading when there are skims. */
-  readonly skimThreadings: number;
-}
-
-/** `isAlone`: the only outline of its group, whose tab is cut without rethreading. */
-export function featureLengths(layout: ShapeLayout, overlaps: Overlaps, isAlone: boolean): FeatureLengths {
+export function featureLengths(
+  layout: Omit<ShapeLayout, 'lengths'>,
+  overlaps: Overlaps,
+  isAlone: boolean,
+): FeatureLengths {
   const { shape, entry, outMm } = layout;
   const length = shape.walk.lengthMm;
   const tab = tabMmOf(layout);
   const lead = entry.leadMm;
   if (shape.feature.role === 'open') {
+    const out = outMm * Math.SQRT2;
     return {
-      roughMm: lead + length + outMm,
-      skimMm: outMm + length + outMm,
+      roughMm: lead + length + out,
+      skimMm: out + length + out,
       threadings: 1,
       skimThreadings: 0,
     };

@@ -1,11 +1,12 @@
 import { type Figure, given, type Problem, problem, STATED_FOR_JOB } from '@gapwright/base';
+import type { Box } from '@gapwright/geometry';
 import { type DrillMachine, estimateDrilledHole, type Wire } from '@gapwright/process';
 import type { Job } from './job.js';
 import { type Overlaps, type ShapeLayout, tabMmOf } from './layout.js';
 import { featureLengths } from './path-lengths.js';
+import type { WireRequest } from './plan.js';
 import type { Shape } from './shape.js';
 import type { DrawnShape } from './shapes.js';
-import { planSlug } from './slugs.js';
 import { chooseEntry, DRILL_PLACE_MM, type HoleNeeds } from './start-holes.js';
 import { groupOf } from './steps.js';
 import { type PlannedStock, planStock } from './stock.js';
@@ -34,6 +35,8 @@ export interface SetUp {
   /** Drilled size, mm; 0 when nothing is drilled. */
   readonly holeMm: number;
   readonly drill: DrillMachine | null;
+  /** Where the wire goes: around all contours and start holes, mm. */
+  readonly reach: Box;
   /** Stop problems: a start hole fits nowhere. */
   readonly problems: readonly Problem[];
 }
@@ -48,24 +51,42 @@ export function overlapsOf(job: Job): Overlaps {
 }
 
 /** Burned height of a stack as a figure. */
-export function burnHeight(job: Job, stack: number): Figure {
+export function burnHeight(request: WireRequest, stack: number): Figure {
   const says = stack === 1 ? 'Plate height' : `Height of ${stack} plates`;
-  return given(job.request.heightMm * stack, 'mm', says, STATED_FOR_JOB);
+  return given(request.heightMm * stack, 'mm', says, STATED_FOR_JOB);
 }
 
+/** What one wire's set-ups of one stack share: openings do not feel where the clamps are when the plate is ours to choose. */
+export type KnownOpenings = Map<Shape, ShapeLayout>;
+
 /** Lays out all features. `offsetMm` is the largest first offset any ladder of the wire needs. */
-export function planSetUp(job: Job, wire: Wire, stack: number, offsetMm: number, guideMm: number): SetUp {
-  const { book, request } = job;
-  const { rules } = book;
+export function planSetUp(
+  job: Job,
+  wire: Wire,
+  stack: number,
+  offsetMm: number,
+  guideMm: number,
+  known: KnownOpenings = new Map(),
+): SetUp {
+  const { request } = job;
+  const { rules } = job.book;
   const shapes = job.shapes.map((s) => shapeFor(s, offsetMm));
   const stock = planStock(request, job.blank, job.drawing, shapes, guideMm, rules);
-  const height = burnHeight(job, stack);
-  const drilled = drilledSize(job, wire, height.value);
+  const isOurPlate = request.plate === undefined && request.keepOuts === undefined && job.blank === null;
+  const drilled = drilledSize(job, wire, request.heightMm * stack);
   const overlaps = overlapsOf(job);
+  const slugs = job.slugsOf(stack);
+  const alone = aloneOutlines(shapes);
   const problems: Problem[] = [];
   const layouts: ShapeLayout[] = [];
-  for (const shape of shapes) {
-    const slug = planSlug(shape, height, job.material.densityGPerCm3, rules);
+  for (const [i, shape] of shapes.entries()) {
+    const canShare = isOurPlate && shape.feature.role === 'opening';
+    const shared = canShare ? known.get(shape) : undefined;
+    if (shared !== undefined) {
+      layouts.push(shared);
+      continue;
+    }
+    const slug = slugs[i]!;
     const tabMm = slug?.tabMm ?? 0;
     const needs: HoleNeeds = {
       sizesMm: drilled === null ? [] : [drilled.sizeMm],
@@ -77,17 +98,37 @@ export function planSetUp(job: Job, wire: Wire, stack: number, offsetMm: number,
       guideMm: stock.hasRuleClamps ? 0 : guideMm,
     };
     const entry = chooseEntry(shape, needs, stock);
-    if (entry === null) problems.push(noHole(shape, wire, needs));
-    else layouts.push({ shape, entry, slug, outMm: outMmFor(shape, offsetMm) });
+    if (entry === null) {
+      problems.push(noHole(shape, wire, needs));
+      continue;
+    }
+    const bare = { shape, entry, slug, outMm: outMmFor(shape, offsetMm) };
+    const layout = { ...bare, lengths: featureLengths(bare, overlaps, alone.has(shape)) };
+    if (canShare) known.set(shape, layout);
+    layouts.push(layout);
   }
   return {
     layouts,
     stock,
-    totals: totalsOf(layouts, overlaps),
+    totals: totalsOf(layouts),
     holeMm: drilled?.sizeMm ?? 0,
     drill: drilled?.machine ?? null,
+    reach: reachOf(layouts),
     problems,
   };
+}
+
+/** Where the wire goes: around all contours and start holes, mm. */
+function reachOf(layouts: readonly ShapeLayout[]): Box {
+  const out = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+  for (const { shape, entry } of layouts) {
+    const { box } = shape;
+    out.minX = Math.min(out.minX, box.minX, entry.from.x);
+    out.minY = Math.min(out.minY, box.minY, entry.from.y);
+    out.maxX = Math.max(out.maxX, box.maxX, entry.from.x);
+    out.maxY = Math.max(out.maxY, box.maxY, entry.from.y);
+  }
+  return out;
 }
 
 /** Least material between a drilled hole and the edge of the plate, mm: the tube must not break out. */
@@ -105,7 +146,7 @@ function outMmFor(shape: Shape, offsetMm: number): number {
   return narrowestMm === null ? wanted : Math.max(offsetMm, Math.min(wanted, narrowestMm / 2));
 }
 
-function totalsOf(layouts: readonly ShapeLayout[], overlaps: Overlaps): SetUpTotals {
+function totalsOf(layouts: readonly ShapeLayout[]): SetUpTotals {
   let roughMm = 0;
   let skimMm = 0;
   let threadings = 0;
@@ -113,9 +154,8 @@ function totalsOf(layouts: readonly ShapeLayout[], overlaps: Overlaps): SetUpTot
   let pieces = 0;
   let holes = 0;
   const visits = new Set<string>();
-  const alone = aloneOutlines(layouts);
   for (const layout of layouts) {
-    const lengths = featureLengths(layout, overlaps, alone.has(layout));
+    const { lengths } = layout;
     roughMm += lengths.roughMm;
     skimMm += lengths.skimMm;
     threadings += lengths.threadings;
@@ -123,21 +163,21 @@ function totalsOf(layouts: readonly ShapeLayout[], overlaps: Overlaps): SetUpTot
     if (!layout.entry.fromEdge) holes++;
     if (tabMmOf(layout) > 0) {
       pieces++;
-      visits.add(`${layout.shape.feature.role} ${groupOf(layout)}`);
+      visits.add(`${layout.shape.feature.role} ${groupOf(layout.shape)}`);
     }
   }
   return { roughMm, skimMm, threadings, skimThreadings, visits: visits.size, pieces, holes };
 }
 
 /** Outlines whose tab is cut without rethreading: the only ones of their group. */
-function aloneOutlines(layouts: readonly ShapeLayout[]): Set<ShapeLayout> {
-  const only = new Map<number, ShapeLayout | null>();
-  for (const layout of layouts) {
-    if (layout.shape.feature.role !== 'outline') continue;
-    const group = groupOf(layout);
-    only.set(group, only.has(group) ? null : layout);
+function aloneOutlines(shapes: readonly Shape[]): Set<Shape> {
+  const only = new Map<number, Shape | null>();
+  for (const shape of shapes) {
+    if (shape.feature.role !== 'outline') continue;
+    const group = groupOf(shape);
+    only.set(group, only.has(group) ? null : shape);
   }
-  return new Set([...only.values()].filter((l) => l !== null));
+  return new Set([...only.values()].filter((s) => s !== null));
 }
 
 /** The smallest size that takes the wire and that some drill makes this deep; on the cheapest such machine. */

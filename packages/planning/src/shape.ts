@@ -1,3 +1,4 @@
+import type { Box } from '@gapwright/geometry';
 import type { Walk } from './contour-walk.js';
 import type { EntryPlace } from './entry-places.js';
 import type { WireFeature } from './plan.js';
@@ -8,6 +9,8 @@ export interface Shape {
   /** Nesting depth of the contour: even numbers bound material from outside, odd ones are openings; open cuts 0. */
   readonly depth: number;
   readonly walk: Walk;
+  /** Box around the contour. */
+  readonly box: Box;
   /** Places where a cut may begin, best first. */
   readonly entries: readonly EntryPlace[];
   /** Area of the piece that comes loose: the contour's area without the contours directly inside it, mm². */

@@ -36,17 +36,21 @@ export function buildShapes(
 }
 
 function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, around: Surroundings): Shape {
-  const box = contourBox(feature.contour);
+  const box = contourBox(walk.contour);
   const dx = box.maxX - box.minX;
   const dy = box.maxY - box.minY;
   const entries = feature.role === 'open' ? [openEntry(walk, around)] : entryPlaces(walk, around);
-  return { feature, depth, walk, entries, pieceAreaMm2, armMm: Math.sqrt(dx * dx + dy * dy) / 2 };
+  return { feature, depth, walk, box, entries, pieceAreaMm2, armMm: Math.sqrt(dx * dx + dy * dy) / 2 };
 }
 
-/** Open cuts begin at their start, straight on from before it. */
+/**
+ * Open cuts begin at their start, from before it and from the waste's side: so the wire never crosses the line's
+ * extension while compensation comes on.
+ */
 function openEntry(walk: Walk, around: Surroundings): EntryPlace {
   const { at, tangent } = placeAt(walk, 0);
-  const normal = { x: -tangent.x, y: -tangent.y };
+  const half = Math.SQRT1_2;
+  const normal = { x: half * (tangent.y - tangent.x), y: half * (-tangent.x - tangent.y) };
   return {
     s: 0,
     at,

@@ -2,6 +2,7 @@ import type { Point } from '@gapwright/geometry';
 import type { ProgramStep } from '@gapwright/program';
 import { closedSkim, openCut, roughCut, skimToTab, type TabStart, tabRough, tabSkim } from './cuts.js';
 import { type CutPass, type Overlaps, type ShapeLayout, tabMmOf } from './layout.js';
+import type { Shape } from './shape.js';
 import { shortTour } from './tour.js';
 
 /** A visit of a person while the machine waits: the pieces that come loose in it, in order. */
@@ -26,8 +27,8 @@ interface Writer {
 }
 
 /** Parts nested in slugs come first: an outline at depth 2 lies in the slug of an opening at depth 1. */
-export function groupOf(layout: ShapeLayout): number {
-  return Math.floor(layout.shape.depth / 2);
+export function groupOf(shape: Shape): number {
+  return Math.floor(shape.depth / 2);
 }
 
 /**
@@ -45,9 +46,9 @@ export function orderWork(
     w.steps.push({ kind: 'set-register', register: { number: p.register, offsetMm: p.offsetMm } });
   }
   w.steps.push({ kind: 'fluid', on: true });
-  const groups = [...new Set(layouts.map(groupOf))].sort((a, b) => b - a);
+  const groups = [...new Set(layouts.map((l) => groupOf(l.shape)))].sort((a, b) => b - a);
   for (const group of groups) {
-    const inGroup = layouts.filter((l) => groupOf(l) === group);
+    const inGroup = layouts.filter((l) => groupOf(l.shape) === group);
     workOpenings(w, ofRole(inGroup, 'opening'), passes, overlaps);
     for (const layout of toured(w, ofRole(inGroup, 'open'))) workOpenCut(w, layout, passes);
     workOutlines(w, ofRole(inGroup, 'outline'), passes, overlaps);

@@ -1,5 +1,5 @@
 import { type Problem, problem } from '@gapwright/base';
-import { type Box, closestApproach, contourBox, line, type Segment, segmentBox } from '@gapwright/geometry';
+import { type Box, closestApproach, line, type Segment, segmentBox } from '@gapwright/geometry';
 import type { ShopRules } from '@gapwright/process';
 import type { KeepOut, WireRequest } from './plan.js';
 import type { Shape } from './shape.js';
@@ -78,8 +78,7 @@ function clampsOn(plate: Box, onSides: boolean, guideMm: number, rules: ShopRule
 
 /** A segment of the shape that comes nearer to the box than `withinMm`; null when none does. */
 function touching(shape: Shape, box: Box, withinMm: number): Segment | null {
-  const all = contourBox(shape.walk.contour);
-  if (isApart(all, box, withinMm)) return null;
+  if (isApart(shape.box, box, withinMm)) return null;
   const a = { x: box.minX, y: box.minY };
   const b = { x: box.maxX, y: box.minY };
   const c = { x: box.maxX, y: box.maxY };
@@ -111,7 +110,7 @@ export function stockProblems(
   const { plate } = stock;
   for (const shape of shapes) {
     const id = shape.feature.id;
-    const box = contourBox(shape.walk.contour);
+    const { box } = shape;
     const isInside =
       box.minX >= plate.minX && box.maxX <= plate.maxX && box.minY >= plate.minY && box.maxY <= plate.maxY;
     if (!isInside && shape.feature.role !== 'open') {

@@ -1,0 +1,2 @@
+export {};
+//# sourceMappingURL=plan.js.map
