@@ -295,9 +295,16 @@ function swirlerPlate() {
   dxf.circle('PROFILE', [0, 0], 24);
   dxf.circle('PROFILE', [0, 0], 6);
   dxf.block('VANE', (inside) => {
-    // A curved slot 1.2 mm wide along an arc of radius 14 that leaves the bore side at a swirl angle.
-    const [c, mid, half, from, to] = [[-2, -9], 16, 0.6, 28 * rad, 88 * rad];
+    // A curved slot 1.2 mm wide that swirls outwards: an arc of radius 16 from radius 9 to radius 18 and 38 degrees on.
+    const [p, q] = [polar(9, 0), polar(18, 38 * rad)];
+    const [mid, half] = [16, 0.6];
+    const [dx, dy] = [q[0] - p[0], q[1] - p[1]];
+    const chord = Math.hypot(dx, dy);
+    const up = Math.sqrt(mid ** 2 - (chord / 2) ** 2) / chord;
+    const c = [(p[0] + q[0]) / 2 - dy * up, (p[1] + q[1]) / 2 + dx * up];
     const at = (r, a) => [c[0] + r * Math.cos(a), c[1] + r * Math.sin(a)];
+    const from = Math.atan2(p[1] - c[1], p[0] - c[0]);
+    const to = from + 2 * Math.asin(chord / 2 / mid);
     const sweep = to - from;
     dxf.polyline(
       'PROFILE',

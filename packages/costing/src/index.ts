@@ -1,1 +1,3 @@
-export {};
+export * from './cost-build-up.js';
+export * from './offer.js';
+export * from './price-drivers.js';

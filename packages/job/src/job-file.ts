@@ -18,6 +18,7 @@ const setUpSchema = z.strictObject({
   keepOuts: z.array(z.strictObject({ id: z.string(), label: z.string(), box })),
   travel: box.nullable(),
   tabs: z.array(z.strictObject({ feature: z.string(), from: point, to: point })),
+  mayFallUnattended: z.array(z.string()),
   toleranceMm: positive,
   agreedCornerRadiusMm: z.number().min(0),
 });

@@ -40,11 +40,7 @@ export interface Why {
 }
 
 /** A packed document with the table its figures point into. */
-export interface PackedDocument {
-  readonly figures: WorkingTable['figures'];
-  readonly sources: WorkingTable['sources'];
-  readonly [field: string]: unknown;
-}
+export type PackedDocument = WorkingTable;
 
 /**
  * Opens the figure at a dotted path such as `totals.burnMin` or `operations.1.passes.0.offsetMm`.

@@ -1,0 +1,129 @@
+/** One flag of the command line: its name, what it takes, and its line in the help. */
+interface Flag {
+  readonly name: string;
+  /** What the value is called in the help; undefined for a switch. */
+  readonly takes?: string;
+  readonly says: string;
+}
+
+const flag = (name: string, takes: string | undefined, says: string): Flag =>
+  takes === undefined ? { name, says } : { name, takes, says };
+
+const COMMON_FLAGS: readonly Flag[] = [
+  flag('json', undefined, 'Print one JSON object in place of tables (schema: docs/schema/).'),
+  flag('shop', 'FILE', 'Shop book to use in place of the starting one.'),
+  flag('help', undefined, 'Show this help.'),
+];
+
+const DRAWING_FLAGS: readonly Flag[] = [
+  flag('units', 'UNIT', 'Units of the drawing: mm, cm, m, um, in or ft. Wins over the file’s own word.'),
+  flag('join', 'MM', 'Close gaps between drawn entities up to this size; each one is listed. Default 0.01.'),
+  flag('fit', 'UM', 'Largest deviation when splines and ellipses become arcs, in micrometres. Default 0.5.'),
+  flag('cut-layers', 'A,B', 'Layers to be cut; other layers only tell inside from outside. Default: all.'),
+];
+
+const REQUEST_FLAGS: readonly Flag[] = [
+  flag('material', 'ID', 'Material grade, e.g. D2, 316L, Ti-6Al-4V.'),
+  flag('height', 'MM', 'Height of one part along the wire.'),
+  flag('ra', 'UM', 'Finest surface asked for, Ra in micrometres.'),
+  flag('tol', 'MM', 'Profile tolerance, plus or minus.'),
+  flag('qty', 'N', 'Number of drawings’ worth of parts. Default 1.'),
+  flag('recast', 'UM', 'Deepest recast layer allowed.'),
+  flag('corner', 'MM', 'Radius that inside corners drawn sharper may keep, as agreed with the customer.'),
+  flag('part-side', 'SIDE', 'Side of open contours where the part lies: left or right of the drawn direction.'),
+  flag('wire', 'ID', 'Use this wire of the shop book.'),
+  flag('machine', 'ID', 'Use this machine of the shop book.'),
+  flag('stack', 'N', 'Burn this many plates on top of each other.'),
+  flag('price', 'AMOUNT', 'Price per piece to offer, in the currency of the shop book.'),
+  flag('quantities', 'A,B', 'Quantities for the price table.'),
+  flag('post', 'FILE', 'Post definition in place of the ISO 6983-1 default.'),
+  flag('seed', 'N', 'Start of the random numbers behind intervals and loss risk. Default 1.'),
+];
+
+export type CommandName = 'read' | 'plan' | 'prove' | 'price' | 'why';
+
+/** One command of the command line. */
+export interface Command {
+  readonly name: CommandName;
+  readonly says: string;
+  /** Positional arguments as written in the help. */
+  readonly operands: readonly string[];
+  readonly flags: readonly Flag[];
+}
+
+export const COMMANDS: readonly Command[] = [
+  {
+    name: 'read',
+    says: 'What is on the drawing: contours, sizes, repairs, problems.',
+    operands: ['FILE.dxf'],
+    flags: [...DRAWING_FLAGS, ...COMMON_FLAGS],
+  },
+  {
+    name: 'plan',
+    says: 'The whole plan with program, proof and price; --out writes programs and papers.',
+    operands: ['FILE.dxf|JOB.json'],
+    flags: [
+      ...REQUEST_FLAGS,
+      ...DRAWING_FLAGS,
+      flag('out', 'DIR', 'Folder for the program, job file, papers, DXF of the offset paths and picture.'),
+      flag('date', 'YYYY-MM-DD', 'Date printed on the papers. Default today.'),
+      ...COMMON_FLAGS,
+    ],
+  },
+  {
+    name: 'prove',
+    says: 'Erode the stock with a program text and compare with the drawing.',
+    operands: ['PROGRAM'],
+    flags: [
+      flag('against', 'FILE.dxf', 'The drawing.'),
+      flag('job', 'JOB.json', 'The job, with its set-up facts (written by plan --out).'),
+      flag('post', 'FILE', 'Post definition in place of the ISO 6983-1 default.'),
+      ...DRAWING_FLAGS,
+      ...COMMON_FLAGS,
+    ],
+  },
+  {
+    name: 'price',
+    says: 'Offer table with intervals, loss risk and what drives the price.',
+    operands: ['JOB.json'],
+    flags: [...REQUEST_FLAGS, ...DRAWING_FLAGS, ...COMMON_FLAGS],
+  },
+  {
+    name: 'why',
+    says: 'The working of one figure, e.g. totals.burnMin or operations.0.passes.0.offsetMm.',
+    operands: ['FIGURE-PATH', 'JOB.json|PLAN.json'],
+    flags: [
+      ...REQUEST_FLAGS,
+      ...DRAWING_FLAGS,
+      flag('depth', 'N', 'How many levels of working to open. Default: all.'),
+      ...COMMON_FLAGS,
+    ],
+  },
+];
+
+/** Help of one command, or of all when none is named. */
+export function helpText(name?: string): string {
+  const command = COMMANDS.find((c) => c.name === name);
+  if (command === undefined) {
+    const width = Math.max(...COMMANDS.map((c) => c.name.length));
+    return [
+      'gapwright - process planning for spark erosion (EDM)',
+      '',
+      'Usage: gapwright COMMAND [operands] [flags]',
+      '',
+      ...COMMANDS.map((c) => `  ${c.name.padEnd(width)}  ${c.says}`),
+      '',
+      'gapwright COMMAND --help lists the flags of a command.',
+      'Exit codes: 0 done; 1 done, but a requirement or the proof fails; 2 bad input; 3 our fault.',
+    ].join('\n');
+  }
+  const left = command.flags.map((f) => `--${f.name}${f.takes === undefined ? '' : ` ${f.takes}`}`);
+  const width = Math.max(...left.map((l) => l.length));
+  return [
+    `gapwright ${command.name} ${command.operands.join(' ')} [flags]`,
+    '',
+    command.says,
+    '',
+    ...command.flags.map((f, i) => `  ${left[i]!.padEnd(width)}  ${f.says}`),
+  ].join('\n');
+}

@@ -1,0 +1,72 @@
+import type { Problem } from '@gapwright/base';
+import type { QuotationData } from '@gapwright/papers';
+import { type PaperContext, paperHead, paperPart } from './context.js';
+import { partDrawing } from './drawing.js';
+
+/** Days a quotation holds unless the shop says otherwise (common practice). */
+const VALID_DAYS = 30;
+/** Savings smaller than this share are noise to a customer. */
+const SMALLEST_SAVING = 0.02;
+const MS_PER_DAY = 86_400_000;
+
+/** The quotation as the customer gets it: prices and what would lower them, no costs. */
+export function quotationData(context: PaperContext): QuotationData {
+  const { inputs, plan, offer, study, run, date } = context;
+  const { job } = inputs;
+  const drivers = study.drivers.filter((d) => d.saving.value >= SMALLEST_SAVING);
+  return {
+    ...paperHead(context),
+    customer: { name: job.customer ?? 'Customer' },
+    validUntil: new Date(Date.parse(`${date}T00:00:00Z`) + VALID_DAYS * MS_PER_DAY).toISOString().slice(0, 10),
+    currency: offer.currency,
+    part: paperPart(context),
+    drawing: partDrawing(plan),
+    prices: study.table.map((o) => ({
+      quantity: o.quantity,
+      unitPrice: o.unitPrice.value,
+      totalPrice: o.orderValue.value,
+    })),
+    drivers: drivers.map((d) => ({
+      says: d.says,
+      priceChange: d.unitPrice.value - offer.computedUnitPrice.value,
+      relativeChange: -d.saving.value,
+    })),
+    assumptions: assumptions(context),
+    problems: run.problems.filter((p) => p.severity !== 'info' && isForCustomer(p)),
+    asks: drivers
+      .filter((d) => d.id === 'radius' || d.id === 'tolerance' || d.id === 'finish')
+      .map((d) => `${d.says}: would that do?`),
+    terms: [
+      'Prices without tax and freight. Material as stated; certificates on request.',
+      'Recast depth and surface are estimates checked on our own cut-ups; where your specification limits them, it decides.',
+    ],
+  };
+}
+
+/** Only what the customer can answer goes into a quotation: their drawing and their requirements, never our set-up. */
+function isForCustomer({ code }: Problem): boolean {
+  return /^(DXF|GEOMETRY|PLAN)-/.test(code) || code === 'WIRE-SHARP-CORNER' || code === 'WIRE-CORNERS-ROUNDED';
+}
+
+function assumptions({ run, plan }: PaperContext): string[] {
+  const { profile } = run.drawing;
+  const out: string[] = [];
+  if (profile?.unitsAssumed) out.push('The drawing does not state its units; millimetres are assumed.');
+  if (profile && profile.repairs.length > 0) {
+    const closed = profile.repairs.filter((r) => r.kind === 'gap closed');
+    const widest = closed.reduce((most, r) => Math.max(most, r.sizeMm), 0);
+    if (closed.length > 0)
+      out.push(`${closed.length} gaps in the drawing were closed, the widest ${widest.toFixed(4)} mm.`);
+  }
+  if (profile && profile.largestFitDeviationMm > 0) {
+    out.push(
+      `Free curves are followed by arcs within ${(profile.largestFitDeviationMm * 1000).toFixed(2)} µm of the drawing.`,
+    );
+  }
+  const sharp = plan.features.reduce((n, f) => n + f.sharpInsideCorners.length, 0);
+  const wire = plan.operations.find((op) => op.process === 'wire');
+  if (sharp > 0 && wire?.process === 'wire' && wire.agreedCornerRadiusMm > 0) {
+    out.push(`${sharp} inside corners drawn sharp keep a radius of up to ${wire.agreedCornerRadiusMm.toFixed(2)} mm.`);
+  }
+  return out;
+}

@@ -1,0 +1,35 @@
+import { packFigures, type WorkingTable } from '@gapwright/base';
+import { z } from 'zod';
+import type { JobRun, PriceStudy } from '../run-job.js';
+import { documentName, problemSchema, workingTableShape } from './common-schema.js';
+import { driverFields, driverSchema, offerFields, offerSchema } from './offer-document.js';
+
+/** `gapwright price JOB.json --json`. */
+export const priceDocumentSchema = z
+  .strictObject({
+    document: documentName('gapwright-price-1'),
+    file: z.string(),
+    offer: offerSchema.nullable(),
+    /** The same job at other quantities, ascending. */
+    table: z.array(offerSchema),
+    /** Changes of the requirements, each planned again; largest saving first. */
+    drivers: z.array(driverSchema),
+    problems: z.array(problemSchema),
+    ...workingTableShape,
+  })
+  .meta({ title: 'gapwright price --json' });
+
+export type PriceDocument = Omit<z.infer<typeof priceDocumentSchema>, keyof WorkingTable> & WorkingTable;
+
+/** A priced job as plain JSON data, with the working of every figure. */
+export function priceDocument(run: JobRun, study: PriceStudy, file: string): PriceDocument {
+  const { packed, table } = packFigures({
+    document: 'gapwright-price-1',
+    file,
+    offer: run.offer === null ? null : offerFields(run.offer),
+    table: study.table.map(offerFields),
+    drivers: study.drivers.map(driverFields),
+    problems: run.problems,
+  });
+  return { ...(packed as object), ...table } as PriceDocument;
+}

@@ -1,0 +1,90 @@
+import { hasStop, type Problem } from '@gapwright/base';
+import {
+  type DrawingUnits,
+  type DxfDrawing,
+  type ProfileDrawing,
+  profileFromDrawing,
+  readDxf,
+} from '@gapwright/exchange';
+import { areaMm2, type Contour, nestContours, orient, type Region, wireAccess } from '@gapwright/geometry';
+
+/** A drawing file as bytes. Engines read no files; the doors do. */
+export interface DrawingFile {
+  readonly bytes: Uint8Array;
+  readonly fileName: string;
+}
+
+export interface ReadDrawingOptions {
+  readonly units?: DrawingUnits;
+  readonly joinMm?: number;
+  readonly fitMm?: number;
+}
+
+/** A contour of the drawing with its role and what limits a wire along it. */
+export interface ReadContour {
+  readonly contour: Contour;
+  readonly layer: string;
+  readonly role: 'outline' | 'opening' | 'open';
+  readonly minInsideRadiusMm: number | null;
+  readonly sharpInsideCorners: number;
+  readonly fittedDeviationMm: number;
+}
+
+/** What became of a drawing file. `profile` is null when a stop problem prevented it. */
+export interface DrawingRun {
+  readonly drawing: DxfDrawing | null;
+  readonly profile: ProfileDrawing | null;
+  readonly contours: readonly ReadContour[];
+  readonly problems: readonly Problem[];
+  /** True when the file itself could not be read: the user must give another one. */
+  readonly isBroken: boolean;
+}
+
+/** Reads a DXF file and measures its contours. */
+export function readDrawing(file: DrawingFile, options: ReadDrawingOptions = {}): DrawingRun {
+  const { value: drawing, problems } = readDxf(file.bytes, { fileName: file.fileName });
+  if (drawing === null) return { drawing: null, profile: null, contours: [], problems, isBroken: true };
+  const { value: profile, problems: more } = profileFromDrawing(drawing, options);
+  const all = [...problems, ...more];
+  if (profile === null) return { drawing, profile: null, contours: [], problems: all, isBroken: false };
+  const { contours, problems: nesting } = measure(profile);
+  return { drawing, profile, contours, problems: [...all, ...nesting], isBroken: false };
+}
+
+/** True when the drawing may be planned: it has contours and no problem stops it. */
+export function isPlannable(run: DrawingRun): boolean {
+  return run.profile !== null && !hasStop(run.problems);
+}
+
+function measure(profile: ProfileDrawing): { contours: ReadContour[]; problems: readonly Problem[] } {
+  const closed = profile.contours.filter((c) => c.contour.isClosed).map((c) => c.contour);
+  const nesting = nestContours(closed);
+  const openings = new Set<Contour>();
+  const visit = (region: Region): void => {
+    if (region.isOpening) openings.add(closed[region.outer]!);
+    region.holes.forEach(visit);
+  };
+  nesting.regions.forEach(visit);
+  const contours = profile.contours.map(({ contour, layer, fittedDeviationMm }): ReadContour => {
+    if (!contour.isClosed) {
+      return { contour, layer, role: 'open', minInsideRadiusMm: null, sharpInsideCorners: 0, fittedDeviationMm };
+    }
+    const role = openings.has(contour) ? 'opening' : 'outline';
+    // The part is left of a counter-clockwise outline and of a clockwise opening, so the wire runs on the right.
+    const access = wireAccess(orient(contour, role === 'outline'), 'right');
+    return {
+      contour,
+      layer,
+      role,
+      minInsideRadiusMm: access.minInsideRadiusMm,
+      sharpInsideCorners: access.sharpInsideCorners.length,
+      fittedDeviationMm,
+    };
+  });
+  return { contours, problems: nesting.problems };
+}
+
+/** Enclosed area of a contour without its sign, mm². */
+export function enclosedAreaMm2(c: Contour): number {
+  return Math.abs(areaMm2(c));
+}

@@ -1,0 +1,167 @@
+import { hasStop, type Problem } from '@gapwright/base';
+import { type Offer, offerFor, type PriceDriver, priceDrivers } from '@gapwright/costing';
+import { type Plan, planWire, proofSetupOf, type WireOperation, type WireRequest } from '@gapwright/planning';
+import type { ShopBook } from '@gapwright/process';
+import { type PostDefinition, readProgram, writeProgram } from '@gapwright/program';
+import { type ProofResult, type ProofSetup, proveProgram } from '@gapwright/proof';
+import type { JobFile } from './job-file.js';
+import {
+  type DrawingFile,
+  type DrawingRun,
+  isPlannable,
+  type ReadDrawingOptions,
+  readDrawing,
+} from './read-drawing.js';
+
+/** Everything a job needs; engines read no files and no clock. */
+export interface JobInputs {
+  readonly job: JobFile;
+  readonly drawing: DrawingFile;
+  readonly book: ShopBook;
+  readonly post: PostDefinition;
+  /** Start of the random numbers behind the loss risk. */
+  readonly seed: number;
+  /** Largest deviation of fitted curves, mm; from the tolerance when absent. */
+  readonly fitMm?: number;
+}
+
+/** The program of one wire operation, proved. */
+export interface ProvenProgram {
+  readonly operation: number;
+  readonly fileName: string;
+  readonly text: string;
+  readonly setup: ProofSetup;
+  readonly proof: ProofResult;
+}
+
+/** One job, run through all rooms as far as its problems allow. */
+export interface JobRun {
+  readonly drawing: DrawingRun;
+  readonly plan: Plan | null;
+  readonly programs: readonly ProvenProgram[];
+  readonly offer: Offer | null;
+  readonly problems: readonly Problem[];
+}
+
+/** Offers at other quantities and what drives the price; each is planned again, so it is asked for apart. */
+export interface PriceStudy {
+  readonly table: readonly Offer[];
+  readonly drivers: readonly PriceDriver[];
+}
+
+/** The planner's request behind a job file. */
+export function requestOf(job: JobFile): WireRequest {
+  const { wire, machine, stack, plate, keepOuts, openPartSide, cutLayers, recastMaxUm, agreedCornerRadiusMm } = job;
+  return {
+    materialId: job.material,
+    heightMm: job.heightMm,
+    raUm: job.raUm,
+    toleranceMm: job.toleranceMm,
+    quantity: job.quantity,
+    ...(recastMaxUm === undefined ? {} : { recastMaxUm }),
+    ...(agreedCornerRadiusMm === undefined ? {} : { agreedCornerRadiusMm }),
+    ...(wire === undefined ? {} : { wireId: wire }),
+    ...(machine === undefined ? {} : { machineId: machine }),
+    ...(stack === undefined ? {} : { stack }),
+    ...(plate === undefined ? {} : { plate }),
+    ...(keepOuts === undefined ? {} : { keepOuts }),
+    ...(openPartSide === undefined ? {} : { openPartSide }),
+    ...(cutLayers === undefined ? {} : { cutLayers }),
+  };
+}
+
+/** How the job file wants its drawing read. */
+export function readOptionsOf(job: JobFile, fitMm?: number): ReadDrawingOptions {
+  return {
+    ...(job.units === undefined ? {} : { units: job.units }),
+    ...(job.joinMm === undefined ? {} : { joinMm: job.joinMm }),
+    ...(fitMm === undefined ? {} : { fitMm }),
+  };
+}
+
+/** Reads, plans, writes, proves and prices one job. A stop problem ends the run where it stands; nothing is thrown away. */
+export function runJob(inputs: JobInputs): JobRun {
+  const { job, book, post } = inputs;
+  const drawing = readDrawing(inputs.drawing, readOptionsOf(job, inputs.fitMm));
+  if (drawing.profile === null || !isPlannable(drawing)) {
+    return { drawing, plan: null, programs: [], offer: null, problems: drawing.problems };
+  }
+  const plan = planWire(drawing.profile.contours, requestOf(job), book);
+  // The nesting is judged again by planning; its problems are not listed twice.
+  const problems = mergeProblems(drawing.problems, plan.problems);
+  if (hasStop(problems)) return { drawing, plan, programs: [], offer: null, problems };
+
+  const programs: ProvenProgram[] = [];
+  for (const operation of plan.operations) {
+    if (operation.process !== 'wire') continue;
+    const made = proveOperation(operation, plan, job, post);
+    problems.push(...made.problems);
+    if (made.program !== null) programs.push(made.program);
+  }
+  if (hasStop(problems)) return { drawing, plan, programs, offer: null, problems };
+  const unitPrice = job.offer?.unitPrice;
+  const offer = offerFor(plan, book, { seed: inputs.seed, ...(unitPrice === undefined ? {} : { unitPrice }) });
+  return { drawing, plan, programs, offer, problems };
+}
+
+/** True when every program of the run passed its proof. */
+export function isProven(run: JobRun): boolean {
+  return run.programs.length > 0 && run.programs.every((p) => p.proof.verdict === 'pass');
+}
+
+/** Prices at other quantities and what drives the price. Empty when the job has no offer. */
+export function studyPrice(run: JobRun, inputs: JobInputs): PriceStudy {
+  const { plan, offer } = run;
+  const profile = run.drawing.profile;
+  if (plan === null || offer === null || profile === null) return { table: [], drivers: [] };
+  const { seed, book, job } = inputs;
+  const quantities = [...new Set([...(job.offer?.quantities ?? defaultQuantities(job.quantity)), job.quantity])];
+  const table = quantities
+    .sort((a, b) => a - b)
+    .map((quantity) =>
+      quantity === job.quantity
+        ? offer
+        : offerFor(planWire(profile.contours, { ...plan.request, quantity }, book), book, { seed }),
+    );
+  return { table, drivers: priceDrivers(profile.contours, plan, book, offer, { seed }) };
+}
+
+/** Quantities worth showing when nobody named any. */
+function defaultQuantities(quantity: number): number[] {
+  return [1, 5, 20, 50].filter((n) => n !== quantity);
+}
+
+function proveOperation(
+  operation: WireOperation,
+  plan: Plan,
+  job: JobFile,
+  post: PostDefinition,
+): { readonly program: ProvenProgram | null; readonly problems: readonly Problem[] } {
+  const written = writeProgram(operation.steps, post, {
+    title: `${job.title ?? job.drawing}, operation ${operation.number}`,
+    notes: [
+      `Material ${plan.request.materialId}, height ${operation.burnHeightMm} mm, wire ${operation.wireId}`,
+      'Check against the set-up sheet before running. The machine maker’s manual comes first.',
+    ],
+  });
+  if (written.value === null) return { program: null, problems: written.problems };
+  // The proof starts from the text alone, as if somebody else had written it.
+  const read = readProgram(written.value.text, post);
+  if (read.value === null) return { program: null, problems: [...written.problems, ...read.problems] };
+  const { setup, features } = proofSetupOf(plan, operation);
+  const proof = proveProgram(read.value, setup, features);
+  const program = {
+    operation: operation.number,
+    fileName: `op${operation.number}.nc`,
+    text: written.value.text,
+    setup,
+    proof,
+  };
+  return { program, problems: written.problems };
+}
+
+/** Joins two lists of problems; a problem with the same code and message is kept once. */
+export function mergeProblems(first: readonly Problem[], second: readonly Problem[]): Problem[] {
+  const seen = new Set(first.map((p) => `${p.code} ${p.message}`));
+  return [...first, ...second.filter((p) => !seen.has(`${p.code} ${p.message}`))];
+}
