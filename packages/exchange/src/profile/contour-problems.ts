@@ -52,20 +52,29 @@ export function sizeProblem(box: Box, units: DrawingUnits): Problem[] {
   ];
 }
 
+/** Places that are looked for in one contour, and contours that are named one by one. */
+const MOST_NAMED = 10;
+
 /** A contour that crosses or touches itself has no clear inside, so nothing can be planned from it. */
-export function crossingProblem(c: ProfileContour, mergeMm: number): Problem[] {
-  const [first, ...others] = selfIntersections(c.contour, mergeMm);
-  if (first === undefined) return [];
-  const more = others.length === 0 ? '' : ` and at ${others.length} more ${others.length === 1 ? 'place' : 'places'}`;
-  return [
-    problem({
-      code: 'DXF-CONTOUR-CROSSES-ITSELF',
-      severity: 'stop',
-      what: `A contour on layer ${c.layer} crosses or touches itself at (${first.x.toFixed(3)}, ${first.y.toFixed(3)}) mm${more}`,
-      fix: 'Redraw it as one simple outline, or as several',
-      at: { xMm: first.x, yMm: first.y, layer: c.layer, ...firstHandle(c) },
-    }),
-  ];
+export function crossingProblems(contours: readonly ProfileContour[], mergeMm: number): Problem[] {
+  const problems: Problem[] = [];
+  for (const c of contours) {
+    if (problems.length === MOST_NAMED) break;
+    const [first, ...others] = selfIntersections(c.contour, mergeMm, MOST_NAMED);
+    if (first === undefined) continue;
+    const count = others.length + 1 < MOST_NAMED ? `${others.length}` : `at least ${others.length}`;
+    const more = others.length === 0 ? '' : ` and at ${count} more ${others.length === 1 ? 'place' : 'places'}`;
+    problems.push(
+      problem({
+        code: 'DXF-CONTOUR-CROSSES-ITSELF',
+        severity: 'stop',
+        what: `A contour on layer ${c.layer} crosses or touches itself at (${first.x.toFixed(3)}, ${first.y.toFixed(3)}) mm${more}`,
+        fix: 'Redraw it as one simple outline, or as several; or choose the layers that hold the part',
+        at: { xMm: first.x, yMm: first.y, layer: c.layer, ...firstHandle(c) },
+      }),
+    );
+  }
+  return problems;
 }
 
 /** One warning per layer for contours that do not close. */

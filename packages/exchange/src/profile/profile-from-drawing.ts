@@ -9,11 +9,12 @@ import {
   unionBox,
 } from '@gapwright/geometry';
 import { type DxfDrawing, nameKey } from '../dxf/drawing.js';
-import { contourProblems, crossingProblem, nothingToCut, sizeProblem } from './contour-problems.js';
+import { contourProblems, crossingProblems, nothingToCut, sizeProblem } from './contour-problems.js';
 import { expandDrawing, type PlacedEntity } from './expand.js';
 import { nearDuplicates } from './near-duplicates.js';
 import { entityPieces } from './pieces.js';
 import type { DrawingRepair, ProfileContour, ProfileDrawing } from './profile-drawing.js';
+import { tangleProblem } from './tangle.js';
 import { type DrawingUnits, MM_PER_UNIT, resolveUnits } from './units.js';
 
 export interface ProfileOptions {
@@ -35,7 +36,7 @@ interface Tag {
 /**
  * The contours of a drawing: scaled to mm, blocks placed, curves fitted, pieces chained layer by layer. Lines and arcs
  * stay exact. Stops with `DXF-UNITS-UNKNOWN`, `DXF-TOO-MANY-COPIES`, `DXF-NOTHING-TO-CUT`, `DXF-TOO-LARGE`,
- * `DXF-CONTOUR-CROSSES-ITSELF` or what the geometry room finds wrong with a spline.
+ * `DXF-TOO-TANGLED`, `DXF-CONTOUR-CROSSES-ITSELF` or what the geometry room finds wrong with a spline.
  */
 export function profileFromDrawing(drawing: DxfDrawing, options: ProfileOptions = {}): Result<ProfileDrawing> {
   const units = resolveUnits(drawing, options.units);
@@ -52,6 +53,8 @@ export function profileFromDrawing(drawing: DxfDrawing, options: ProfileOptions 
   const contours: ProfileContour[] = [];
   const repairs: DrawingRepair[] = [];
   for (const [layer, pieces] of loosePieces(placed, options.fitMm ?? DEFAULT_FIT_MM, problems)) {
+    const tangle = tangleProblem(pieces.flatMap((p) => p.segments));
+    if (tangle !== null) return { value: null, problems: [...problems, { ...tangle, at: { layer } }] };
     const chained = chainSegments(pieces, { mergeMm, joinMm });
     for (const p of chained.problems) problems.push({ ...p, at: { ...p.at, layer } });
     for (const { kind, at, sizeMm, tags } of chained.repairs) {
@@ -70,7 +73,7 @@ export function profileFromDrawing(drawing: DxfDrawing, options: ProfileOptions 
   const largestFitDeviationMm = contours.reduce((most, c) => Math.max(most, c.fittedDeviationMm), 0);
   problems.push(...sizeProblem(boxMm, units.units));
   if (hasStop(problems)) return { value: null, problems };
-  for (const c of contours) problems.push(...crossingProblem(c, mergeMm));
+  problems.push(...crossingProblems(contours, mergeMm));
   problems.push(...contourProblems(contours), ...nearDuplicates(contours, joinMm));
   if (hasStop(problems)) return { value: null, problems };
   const value: ProfileDrawing = {
