@@ -107,4 +107,24 @@ describe('smallest inside radius', () => {
       standing: 'common practice',
     });
   });
+
+  it.each([
+    [0.25, 0.15],
+    [0.15, 0.1],
+    [0.1, 0.08],
+  ])('a printed guide for wire %f', (d, radius) => {
+    const diameter = exactly(d, 'mm');
+    const gap = exactly(0.005 + 0.1 * d, 'mm');
+    outsideCheck({
+      id: `process-radius-guide-${d}`,
+      what: `Smallest inside radius with wire ${d} in a stamping design guide`,
+      ours: smallestInsideRadius(diameter, passOffset(diameter, gap, [])).value,
+      theirs: radius,
+      unit: 'mm',
+      allowed: 0.016,
+      why: 'the guide prints whole hundredths and a gap of 0.025 to 0.030 for all wires',
+      source: 'stamping design guide, wire-cut inside corners',
+      standing: 'published',
+    });
+  });
 });
