@@ -1,10 +1,13 @@
 import fc from 'fast-check';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import { fontLetters } from './font-letters.js';
 import { letterProblems, missingLetters } from './letters.js';
 import { readFonts } from './package-files.js';
 import { renderPaper } from './render-paper.js';
 import { SAMPLE_QUOTATION, SAMPLE_ROUTE_CARD, SAMPLE_SET_UP_SHEET } from './testing/sample-data.js';
+
+// Setting a page takes a tenth of a second; on a machine busy with other tests, ten times that.
+vi.setConfig({ testTimeout: 120_000 });
 
 it('has the letters of the trade in every weight', () => {
   const weights = readFonts().map(fontLetters);
@@ -49,4 +52,4 @@ it('sets any text at all', () => {
     }),
     { numRuns: 15 },
   );
-}, 60_000);
+});

@@ -1,8 +1,11 @@
 import { outsideCheck } from '@gapwright/base/testing';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import { renderPaper } from './render-paper.js';
 import { pdfText } from './testing/pdf-text.js';
 import { SAMPLE_QUOTATION, SAMPLE_ROUTE_CARD, SAMPLE_SET_UP_SHEET } from './testing/sample-data.js';
+
+// Setting a page takes a tenth of a second; on a machine busy with other tests, ten times that.
+vi.setConfig({ testTimeout: 120_000 });
 
 const OPTIONS = { createdAtS: 0 };
 const READER = { source: 'pdftotext (poppler-utils) reading our PDF', standing: 'library' } as const;

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { type PaperData, type PaperKind, renderPaper } from './render-paper.js';
 import { pdfFonts, pdfInfo, pdfText } from './testing/pdf-text.js';
 import {
@@ -7,6 +7,9 @@ import {
   SAMPLE_ROUTE_CARD,
   SAMPLE_SET_UP_SHEET,
 } from './testing/sample-data.js';
+
+// Setting a page takes a tenth of a second; on a machine busy with other tests, ten times that.
+vi.setConfig({ testTimeout: 120_000 });
 
 const OPTIONS = { createdAtS: 1_795_000_000 };
 const SAMPLES: PaperData = {
