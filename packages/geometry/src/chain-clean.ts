@@ -41,10 +41,15 @@ export function withoutDuplicates<Tag>(runs: readonly Run<Tag>[], mergeMm: numbe
   if (count < 2) return [...runs];
   const segments: Segment[] = [];
   const owner = new Int32Array(count);
+  const chordX = new Float64Array(count);
+  const chordY = new Float64Array(count);
   const tree = new Flatbush(count);
   runs.forEach((r, i) => {
     for (const s of r.segments) {
       owner[segments.length] = i;
+      // Arcs keep no chord here: only two lines are told apart by direction.
+      chordX[segments.length] = s.kind === 'line' ? s.to.x - s.from.x : 0;
+      chordY[segments.length] = s.kind === 'line' ? s.to.y - s.from.y : 0;
       segments.push(s);
       const b = segmentBox(s);
       tree.add(b.minX, b.minY, b.maxX, b.maxY);
@@ -52,6 +57,13 @@ export function withoutDuplicates<Tag>(runs: readonly Run<Tag>[], mergeMm: numbe
   });
   tree.finish();
 
+  /** Lines in different directions cross at most: the shorter would leave the other by more than the merge distance. */
+  const mayOverlap = (a: number, b: number): boolean => {
+    const cross = Math.abs(chordX[a]! * chordY[b]! - chordY[a]! * chordX[b]!);
+    const la = chordX[a]! * chordX[a]! + chordY[a]! * chordY[a]!;
+    const lb = chordX[b]! * chordX[b]! + chordY[b]! * chordY[b]!;
+    return cross * cross <= 16 * mergeMm * mergeMm * Math.max(la, lb);
+  };
   const isGone = new Uint8Array(runs.length);
   const isBefore = (a: number, b: number): boolean => {
     const la = runs[a]!.segments.length;
@@ -66,13 +78,18 @@ export function withoutDuplicates<Tag>(runs: readonly Run<Tag>[], mergeMm: numbe
     k += run.segments.length;
     const cover = run.segments.map((s, n) => {
       const b = segmentBox(s);
-      const hits = tree.search(b.minX - mergeMm, b.minY - mergeMm, b.maxX + mergeMm, b.maxY + mergeMm);
+      const hits = tree.search(
+        b.minX - mergeMm,
+        b.minY - mergeMm,
+        b.maxX + mergeMm,
+        b.maxY + mergeMm,
+        (hit) => owner[hit] !== i && mayOverlap(first + n, hit),
+      );
       let partly: Segment | null = null;
       for (const hit of hits) {
         const j = owner[hit]!;
-        if (j === i || isGone[j] === 1 || hit === first + n) continue;
+        if (isGone[j] === 1) continue;
         const other = segments[hit]!;
-        if (sharesEndOnly(s, other, mergeMm)) continue;
         if (liesOn(s, other, mergeMm)) {
           const isSame = liesOn(other, s, mergeMm);
           if (!isSame || isBefore(j, i)) return { by: j, partly: null };
@@ -100,17 +117,10 @@ export function withoutDuplicates<Tag>(runs: readonly Run<Tag>[], mergeMm: numbe
   return out.filter((r) => r !== null);
 }
 
-/** The common case of two neighbours: they meet at one end and leave it in different directions. */
-function sharesEndOnly(a: Segment, b: Segment, mergeMm: number): boolean {
-  const middle = pointAt(a, 0.5);
-  const other = pointAt(b, 0.5);
-  return nearestPoint(b, middle).distanceMm > mergeMm && nearestPoint(a, other).distanceMm > mergeMm;
-}
-
 /** True when all of `s` lies on `other`: both ends and three places between. */
 function liesOn(s: Segment, other: Segment, mergeMm: number): boolean {
   const isOn = (p: Point): boolean => nearestPoint(other, p).distanceMm <= mergeMm;
-  return isOn(s.from) && isOn(s.to) && isOn(pointAt(s, 0.5)) && isOn(pointAt(s, 0.25)) && isOn(pointAt(s, 0.75));
+  return isOn(pointAt(s, 0.5)) && isOn(s.from) && isOn(s.to) && isOn(pointAt(s, 0.25)) && isOn(pointAt(s, 0.75));
 }
 
 /** `s` without the part it shares with `other`, when one end of each lies inside the other; else null. */

@@ -7,7 +7,7 @@ export class Ends {
   private readonly x: Float64Array;
   private readonly y: Float64Array;
   private readonly mates: Int32Array;
-  /** Cluster of each end: the smallest end within reach. */
+  /** Cluster of each end: the smallest end within reach. Clusters of two are joined at once and have no member list. */
   private readonly nodes: Int32Array;
   private readonly members = new Map<number, number[]>();
 
@@ -73,6 +73,8 @@ export class Ends {
         if (a !== b) nodes[Math.max(a, b)] = Math.min(a, b);
       });
     }
+    const counts = new Int32Array(nodes.length);
+    const firsts = new Int32Array(nodes.length).fill(-1);
     for (let i = 0; i < nodes.length; i++) {
       if (isClosedRun[i >> 1]) {
         // Closed by itself: never part of a branch.
@@ -81,11 +83,17 @@ export class Ends {
       }
       const node = root(i);
       nodes[i] = node;
-      const list = this.members.get(node);
-      if (list === undefined) this.members.set(node, [i]);
+      counts[node] = counts[node]! + 1;
+      if (counts[node] === 1) firsts[node] = i;
+      else if (counts[node] === 2) this.join(firsts[node]!, i);
+    }
+    for (let i = 0; i < nodes.length; i++) {
+      if (isClosedRun[i >> 1] || counts[nodes[i]!] === 2) continue;
+      this.mates[i] = -1;
+      const list = this.members.get(nodes[i]!);
+      if (list === undefined) this.members.set(nodes[i]!, [i]);
       else list.push(i);
     }
-    for (const list of this.members.values()) if (list.length === 2) this.join(list[0]!, list[1]!);
   }
 
   /** Joins free ends that lie within `joinMm` of each other, the nearest pairs first. */
@@ -150,7 +158,7 @@ export class Ends {
   }
 
   private isStub(end: number): boolean {
-    return this.members.get(this.nodes[this.farEnd(end)]!)!.length === 1;
+    return this.members.get(this.nodes[this.farEnd(end)]!)?.length === 1;
   }
 
   private resolveAt(list: readonly number[]): boolean {

@@ -1,6 +1,6 @@
 import type { Contour } from './contour.js';
-import type { Point } from './point.js';
-import { type Segment, segmentBox, segmentLengthMm, tangentAt } from './segment.js';
+import type { Box, Point } from './point.js';
+import { segmentBox, segmentLengthMm, tangentAt } from './segment.js';
 
 /** Normals within this angle of opposite count as facing each other, rad: noise of drawing coordinates on short walls. */
 export const FACING_RAD = 1e-3;
@@ -10,7 +10,9 @@ export const FACING_RAD = 1e-3;
  * centre + rho·n over the directions n from `first` to `last` (rho > 0 convex, < 0 concave, 0 a protruding corner).
  */
 export interface Wall {
-  readonly kind: 'line' | 'round';
+  readonly isLine: boolean;
+  /** Segment the wall is, or that ends in the corner. */
+  readonly segment: number;
   /** Start of the line, or the circle's centre. */
   readonly x: number;
   readonly y: number;
@@ -38,68 +40,82 @@ export function wallsOf(c: Contour): Wall[] {
   const n = c.segments.length;
   for (let i = 0; i < n; i++) {
     const s = c.segments[i]!;
-    out.push(segmentWall(s));
+    const a = tangentAt(s, 0);
+    const b = tangentAt(s, 1);
+    const box = segmentBox(s);
+    if (s.kind === 'line') out.push(wall(i, true, s.from, a, b, segmentLengthMm(s), 0, 1, box));
+    else out.push(wall(i, false, s.centre, a, b, 0, -Math.sign(s.sweepRad) * s.radiusMm, Math.sign(s.sweepRad), box));
     const next = i + 1 < n ? c.segments[i + 1] : c.isClosed ? c.segments[0] : undefined;
     if (next === undefined) continue;
-    const a = tangentAt(s, 1);
-    const b = tangentAt(next, 0);
-    const turn = Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
-    // Left turns are pockets: nothing there is nearer than the walls beside it.
-    if (turn > FACING_RAD) continue;
-    out.push(cornerWall(s.to, a, b));
+    const after = tangentAt(next, 0);
+    // Left turns are pockets, where nothing is nearer than the walls beside it; faint right turns are covered by the
+    // slack of the walls beside them.
+    if (Math.atan2(b.x * after.y - b.y * after.x, b.x * after.x + b.y * after.y) > -FACING_RAD) continue;
+    const { x, y } = s.to;
+    out.push(wall(i, false, s.to, b, after, 0, 0, -1, { minX: x, minY: y, maxX: x, maxY: y }));
   }
   return out;
 }
 
-function segmentWall(s: Segment): Wall {
-  const box = segmentBox(s);
-  const a = tangentAt(s, 0);
-  if (s.kind === 'line') {
-    const shared = { n0x: -a.y, n0y: a.x, n1x: -a.y, n1y: a.x, turn: 1, rho: 0 };
-    return {
-      kind: 'line',
-      x: s.from.x,
-      y: s.from.y,
-      dx: a.x,
-      dy: a.y,
-      lengthMm: segmentLengthMm(s),
-      ...shared,
-      ...box,
-    };
-  }
-  const b = tangentAt(s, 1);
-  const turn = s.sweepRad > 0 ? 1 : -1;
-  const normals = { n0x: -a.y, n0y: a.x, n1x: -b.y, n1y: b.x, turn };
+/** One object shape for all walls keeps the pair loop fast. `a` and `b` are the first and last direction of travel. */
+function wall(
+  segment: number,
+  isLine: boolean,
+  at: Point,
+  a: Point,
+  b: Point,
+  lengthMm: number,
+  rho: number,
+  turn: number,
+  box: Box,
+): Wall {
   return {
-    kind: 'round',
-    x: s.centre.x,
-    y: s.centre.y,
-    dx: 0,
-    dy: 0,
-    lengthMm: 0,
-    rho: -turn * s.radiusMm,
-    ...normals,
-    ...box,
+    isLine,
+    segment,
+    x: at.x,
+    y: at.y,
+    dx: a.x,
+    dy: a.y,
+    lengthMm,
+    rho,
+    n0x: -a.y,
+    n0y: a.x,
+    n1x: -b.y,
+    n1y: b.x,
+    turn,
+    minX: box.minX,
+    minY: box.minY,
+    maxX: box.maxX,
+    maxY: box.maxY,
   };
 }
 
-function cornerWall(p: Point, a: Point, b: Point): Wall {
-  const normals = { n0x: -a.y, n0y: a.x, n1x: -b.y, n1y: b.x, turn: -1 };
-  return {
-    kind: 'round',
-    x: p.x,
-    y: p.y,
-    dx: 0,
-    dy: 0,
-    lengthMm: 0,
-    rho: 0,
-    ...normals,
-    minX: p.x,
-    minY: p.y,
-    maxX: p.x,
-    maxY: p.y,
-  };
+/**
+ * Largest width at which the wall can face anything with the point q in the plane: a disc that touches the wall and does
+ * not hold q is at most |q - p|² / n·(q - p) wide, and that is largest at one of the wall's ends.
+ */
+export function widestBefore(w: Wall, q: Point): number {
+  const first = w.isLine
+    ? widthThrough(w.x, w.y, w.n0x, w.n0y, q)
+    : widthThrough(w.x + w.rho * w.n0x, w.y + w.rho * w.n0y, w.n0x, w.n0y, q);
+  const last = w.isLine
+    ? widthThrough(w.x + w.dx * w.lengthMm, w.y + w.dy * w.lengthMm, w.n1x, w.n1y, q)
+    : widthThrough(w.x + w.rho * w.n1x, w.y + w.rho * w.n1y, w.n1x, w.n1y, q);
+  return Math.max(first, last);
 }
+
+/** Diameter of the disc that touches (x, y) with normal n there and passes through q; infinite when q is not ahead. */
+function widthThrough(x: number, y: number, nx: number, ny: number, q: Point): number {
+  const ox = q.x - x;
+  const oy = q.y - y;
+  const ahead = ox * nx + oy * ny;
+  const squared = ox * ox + oy * oy;
+  // Points beside the wall, within noise of its own line, say nothing.
+  return ahead > 0 && ahead * ahead >= squared * BESIDE_SQUARED ? squared / ahead : Number.POSITIVE_INFINITY;
+}
+
+/** Squared sine of the angle above a wall below which a point counts as beside it: ten times the facing slack. */
+const BESIDE_SQUARED = (10 * FACING_RAD) ** 2;
 
 /** Two places that look straight at each other. */
 export interface Facing {
@@ -119,8 +135,8 @@ function looks(w: Wall, x: number, y: number): boolean {
 
 /** Places of two walls straight across from each other, at most `limitMm` apart; null when they do not face. */
 export function facing(a: Wall, b: Wall, limitMm: number): Facing | null {
-  if (a.kind === 'line') return b.kind === 'line' ? lineLine(a, b, limitMm) : lineRound(a, b, limitMm);
-  if (b.kind === 'line') return lineRound(b, a, limitMm);
+  if (a.isLine) return b.isLine ? lineLine(a, b, limitMm) : lineRound(a, b, limitMm);
+  if (b.isLine) return lineRound(b, a, limitMm);
   return roundRound(a, b, limitMm);
 }
 

@@ -53,6 +53,7 @@ export function fitArcs(curve: ParametricCurve, toleranceMm: number = FIT_TOLERA
 const SAME_CIRCLE_MM = 1e-9;
 
 function append(out: Segment[], s: Segment): void {
+  if (distanceMm(s.from, s.to) === 0) return;
   const before = out[out.length - 1];
   const joined = before && joinPieces(before, s, SAME_CIRCLE_MM);
   if (joined) out[out.length - 1] = joined;
@@ -103,9 +104,12 @@ function exactSpan(curve: ParametricCurve, from: number, to: number): Segment[] 
 function isForward(curve: ParametricCurve, from: number, to: number): boolean {
   const a = curve.pointAt(from);
   const b = curve.pointAt(to);
+  const squared = distanceMm(a, b) ** 2;
   for (let k = 0; k <= 16; k++) {
     const d = curve.derivativeAt(from + ((to - from) * k) / 16);
-    if (d.x * (b.x - a.x) + d.y * (b.y - a.y) < 0) return false;
+    const ahead = d.x * (b.x - a.x) + d.y * (b.y - a.y);
+    // Average speed along the chord is |b - a|² / (to - from); a spline may stand still at a cusp, give or take rounding.
+    if (ahead * (to - from) < -1e-9 * squared) return false;
   }
   return true;
 }
@@ -178,14 +182,19 @@ interface Piece {
 function tryPiece(curve: ParametricCurve, from: number, to: number, toleranceMm: number): Piece | null {
   const a = curve.pointAt(from);
   const b = curve.pointAt(to);
+  const chordMm = distanceMm(a, b);
+  if (chordMm === 0) return null;
   const ta = direction(curve, from, to);
   const tb = direction(curve, to, from);
-  if (ta === null || tb === null || distanceMm(a, b) === 0) return null;
-  if (turnedRad(curve, from, to) > PIECE_TURN_RAD) return null;
-  const segments = biarc(a, ta, b, tb);
-  if (segments.length === 0) return null;
-  const found = deviationMm(curve, segments, from, to, toleranceMm);
-  return found.isWithin ? { segments, deviationMm: found.largestMm, to } : null;
+  if (ta !== null && tb !== null && turnedRad(curve, from, to) <= PIECE_TURN_RAD) {
+    const segments = biarc(a, ta, b, tb);
+    const found = deviationMm(curve, segments, from, to, toleranceMm);
+    if (found.isWithin) return { segments, deviationMm: found.largestMm, to };
+  }
+  // Beside a cusp no arc follows the tangents; a line about as short as the tolerance passes it.
+  if (chordMm > 2 * toleranceMm) return null;
+  const found = deviationMm(curve, [line(a, b)], from, to, toleranceMm);
+  return found.isWithin ? { segments: [line(a, b)], deviationMm: found.largestMm, to } : null;
 }
 
 function shortLine(curve: ParametricCurve, from: number, to: number): Piece {

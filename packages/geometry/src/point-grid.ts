@@ -3,6 +3,8 @@ export class PointGrid {
   private readonly heads: Int32Array;
   private readonly next: Int32Array;
   private readonly mask: number;
+  /** Buckets already visited by the query at hand. */
+  private readonly seen = new Int32Array(9);
 
   constructor(
     private readonly x: Float64Array,
@@ -23,7 +25,10 @@ export class PointGrid {
 
   private hash(column: number, row: number): number {
     // Cells beyond 32 bits wrap; a shared bucket costs time, never a wrong answer, as distances are compared.
-    return (Math.imul(column | 0, 73856093) ^ Math.imul(row | 0, 19349663)) & this.mask;
+    // Cell numbers of drawings are multiples of round numbers, so high bits are folded down before masking.
+    let h = Math.imul(column | 0, 73856093) ^ Math.imul(row | 0, 19349663);
+    h = Math.imul(h ^ (h >>> 15), 0x2c1b3c6d);
+    return (h ^ (h >>> 13)) & this.mask;
   }
 
   /** Calls `found` for every point within one cell size of (px, py), each once, with its squared distance. */
@@ -32,13 +37,16 @@ export class PointGrid {
     const squaredReach = reach * reach;
     const column = Math.floor(px / reach);
     const row = Math.floor(py / reach);
-    const seen: number[] = [];
+    const { seen } = this;
+    let count = 0;
     for (let c = column - 1; c <= column + 1; c++) {
       for (let r = row - 1; r <= row + 1; r++) {
         const h = this.hash(c, r);
         // Two of the nine cells may share a bucket.
-        if (seen.includes(h)) continue;
-        seen.push(h);
+        let isSeen = false;
+        for (let k = 0; k < count; k++) if (seen[k] === h) isSeen = true;
+        if (isSeen) continue;
+        seen[count++] = h;
         for (let i = this.heads[h]!; i >= 0; i = this.next[i]!) {
           const dx = this.x[i]! - px;
           const dy = this.y[i]! - py;

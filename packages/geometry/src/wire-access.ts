@@ -1,6 +1,6 @@
 import Flatbush from 'flatbush';
 import { type Contour, reverseContour } from './contour.js';
-import { type Facing, facing, type Wall, wallsOf } from './facing.js';
+import { type Facing, facing, type Wall, wallsOf, widestBefore } from './facing.js';
 import type { Point } from './point.js';
 import { nearestPoint, pointAt, segmentBox, tangentAt } from './segment.js';
 
@@ -93,31 +93,63 @@ const JOINT_MM = 1e-6;
 function narrowestPassage(c: Contour): Facing | null {
   const walls = wallsOf(c);
   if (walls.length === 0) return null;
-  const tree = new Flatbush(walls.length);
-  for (const w of walls) tree.add(w.minX, w.minY, w.maxX, w.maxY);
-  tree.finish();
   const isEmpty = emptiness(c);
+  const reach = walls.map((w) => reachMm(w, c));
+  const boxes = new Flatbush(walls.length);
+  for (const w of walls) boxes.add(w.minX, w.minY, w.maxX, w.maxY);
+  boxes.finish();
   let best: Facing | null = null;
-  const consider = (a: Wall, b: Wall): void => {
-    const found = facing(a, b, best?.widthMm ?? Number.POSITIVE_INFINITY);
-    if (found !== null && found.widthMm > JOINT_MM && isEmpty(found)) best = found;
-  };
-  for (let i = 0; i < walls.length; i++) {
+  let limit = Number.POSITIVE_INFINITY;
+  const consider = (i: number, j: number): void => {
     const a = walls[i]!;
-    const limit: number = (best as Facing | null)?.widthMm ?? Number.POSITIVE_INFINITY;
-    if (limit === Number.POSITIVE_INFINITY) {
-      for (let j = i; j < walls.length; j++) if (isAhead(a, walls[j]!)) consider(a, walls[j]!);
-    } else {
-      const near = tree.search(a.minX - limit, a.minY - limit, a.maxX + limit, a.maxY + limit);
-      for (const j of near) if (j >= i && isAhead(a, walls[j]!)) consider(a, walls[j]!);
+    const b = walls[j]!;
+    if (!isAhead(a, b) || !isAhead(b, a)) return;
+    const found = facing(a, b, Math.min(limit, reach[i]!, reach[j]!));
+    if (found !== null && found.widthMm > JOINT_MM && isEmpty(found, a, b)) {
+      best = found;
+      limit = found.widthMm;
     }
-  }
+  };
+  // Walls that see least come first: they bring the limit down for the others.
+  const order = walls.map((_, i) => i).sort((i, j) => reach[i]! - reach[j]!);
+  const rank = new Int32Array(walls.length);
+  order.forEach((i, k) => {
+    rank[i] = k;
+  });
+  order.forEach((i, k) => {
+    const w = walls[i]!;
+    const r = Math.min(limit, reach[i]!);
+    if (r === Number.POSITIVE_INFINITY) {
+      for (let m = k; m < order.length; m++) consider(i, order[m]!);
+    } else {
+      boxes.search(w.minX - r, w.minY - r, w.maxX + r, w.maxY + r, (j) => {
+        if (rank[j]! >= k) consider(i, j);
+        return false;
+      });
+    }
+  });
   return best;
+}
+
+/** Segments on both sides along the contour that are looked at to bound how far a wall can see. */
+const NEIGHBOURS = 8;
+
+/** Largest width at which an empty disc can touch the wall, mm, from its own curve and the joints around it. */
+function reachMm(w: Wall, c: Contour): number {
+  const n = c.segments.length;
+  let reach = w.rho < 0 ? -2 * w.rho : Number.POSITIVE_INFINITY;
+  for (let step = -NEIGHBOURS; step <= NEIGHBOURS; step++) {
+    const k = w.segment + step;
+    if (!c.isClosed && (k < 0 || k >= n)) continue;
+    reach = Math.min(reach, widestBefore(w, c.segments[((k % n) + n) % n]!.to));
+  }
+  // The bound is exact; a little slack keeps the wall that sets it.
+  return reach * (1 + 2 * EMPTY_PART) + JOINT_MM;
 }
 
 /** False when all of `b` lies behind a straight wall `a`: a quick refusal of most pairs. */
 function isAhead(a: Wall, b: Wall): boolean {
-  if (a.kind !== 'line') return true;
+  if (!a.isLine) return true;
   const x = a.n0x > 0 ? b.maxX : b.minX;
   const y = a.n0y > 0 ? b.maxY : b.minY;
   return (x - a.x) * a.n0x + (y - a.y) * a.n0y > 0;
@@ -126,20 +158,31 @@ function isAhead(a: Wall, b: Wall): boolean {
 /** Part of the width by which other walls may reach into a disc that still counts as empty, no unit. */
 const EMPTY_PART = 1e-6;
 
-function emptiness(c: Contour): (f: Facing) => boolean {
+/** A test whether the disc across a facing pair holds no part of the contour. */
+function emptiness(c: Contour): (f: Facing, a: Wall, b: Wall) => boolean {
   const { segments } = c;
-  const tree = new Flatbush(segments.length);
+  const n = segments.length;
+  const tree = new Flatbush(n);
   for (const s of segments) {
     const b = segmentBox(s);
     tree.add(b.minX, b.minY, b.maxX, b.maxY);
   }
   tree.finish();
-  return ({ widthMm, first, second }) => {
+  return ({ widthMm, first, second }, a, b) => {
     const at = middle(first, second);
     const r = (widthMm / 2) * (1 - EMPTY_PART) - JOINT_MM / 10;
-    for (const i of tree.search(at.x - r, at.y - r, at.x + r, at.y + r)) {
-      if (nearestPoint(segments[i]!, at).distanceMm < r) return false;
+    // Most false pairs fail on the segments beside their own walls.
+    for (const around of [a.segment, b.segment]) {
+      for (let step = -2; step <= 2; step++) {
+        const s = segments[(((around + step) % n) + n) % n]!;
+        if (nearestPoint(s, at).distanceMm < r) return false;
+      }
     }
-    return true;
+    let isClear = true;
+    tree.search(at.x - r, at.y - r, at.x + r, at.y + r, (i) => {
+      if (isClear && nearestPoint(segments[i]!, at).distanceMm < r) isClear = false;
+      return false;
+    });
+    return isClear;
   };
 }
