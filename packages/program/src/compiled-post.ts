@@ -1,6 +1,7 @@
 import { BugError } from '@gapwright/base';
 import type { PostDefinition } from './post-definition.js';
 import { type BlockFunction, type FunctionMeaning, parseFunctions } from './post-functions.js';
+import { WordTable } from './word-table.js';
 
 /** What a single modal word does. */
 export type ModalMeaning = keyof PostDefinition['words'];
@@ -31,13 +32,12 @@ export type PassScope = 'word' | 'block' | 'mode';
 /** Look-up tables of a post, made once. */
 export interface CompiledPost {
   readonly post: PostDefinition;
-  /** By letter and number, as {@link wordKey} gives it. */
-  readonly modal: ReadonlyMap<string, ModalMeaning>;
+  readonly modal: WordTable<ModalMeaning>;
   readonly roles: ReadonlyMap<string, LetterRole>;
-  /** Functions by the key of their first word (fixed number) or by its letter alone (slot). */
-  readonly functions: ReadonlyMap<string, readonly BlockFunction[]>;
+  /** Functions by their first word: its fixed number, or any number when it is a slot. */
+  readonly functions: WordTable<readonly BlockFunction[]>;
   readonly byMeaning: ReadonlyMap<FunctionMeaning, readonly BlockFunction[]>;
-  readonly passedOver: ReadonlyMap<string, PassScope>;
+  readonly passedOver: WordTable<PassScope>;
   readonly numberLetter: string | null;
   /** Millimetres in the unit the post writes. */
   readonly unitMm: number;
@@ -45,11 +45,6 @@ export interface CompiledPost {
 
 /** Millimetres in an inch, exact by definition. */
 export const INCH_MM = 25.4;
-
-/** Letter and number as one key; `G1`, `G01` and `G1.0` are the same word. */
-export function wordKey(letter: string, value: number): string {
-  return letter + value;
-}
 
 /** The spellings of one modal meaning; the first is the one written. */
 export function spellings(post: PostDefinition, meaning: ModalMeaning): readonly string[] {
@@ -65,26 +60,26 @@ export function compilePost(post: PostDefinition): CompiledPost {
   if (seen !== undefined) return seen;
   const { functions: list, problems } = parseFunctions(post);
   if (problems.length > 0) throw new BugError(`post "${post.id}" did not come from parsePost`);
-  const modal = new Map<string, ModalMeaning>();
+  const modal = new WordTable<ModalMeaning>();
   for (const meaning of Object.keys(post.words) as ModalMeaning[]) {
-    for (const text of spellings(post, meaning)) modal.set(wordKey(text[0]!, Number(text.slice(1))), meaning);
+    for (const text of spellings(post, meaning)) modal.set(text[0]!, Number(text.slice(1)), meaning);
   }
   const roles = new Map<string, LetterRole>();
   for (const role of Object.keys(post.letters) as LetterRole[]) {
     const letter = post.letters[role];
     if (letter !== null) roles.set(letter, role);
   }
-  const functions = new Map<string, BlockFunction[]>();
+  const functions = new WordTable<readonly BlockFunction[]>();
   const byMeaning = new Map<FunctionMeaning, BlockFunction[]>();
   for (const f of list) {
     const head = f.words[0]!;
-    const key = head.slot === null ? wordKey(head.letter, head.value) : head.letter;
-    functions.set(key, [...(functions.get(key) ?? []), f]);
+    const value = head.slot === null ? head.value : null;
+    functions.set(head.letter, value, [...(functions.get(head.letter, value) ?? []), f]);
     byMeaning.set(f.meaning, [...(byMeaning.get(f.meaning) ?? []), f]);
   }
-  const passedOver = new Map<string, PassScope>();
+  const passedOver = new WordTable<PassScope>();
   for (const { word, scope } of post.reading.passedOver) {
-    passedOver.set(word.length === 1 ? word : wordKey(word[0]!, Number(word.slice(1))), scope);
+    passedOver.set(word[0]!, word.length === 1 ? null : Number(word.slice(1)), scope);
   }
   const compiled: CompiledPost = {
     post,

@@ -1,5 +1,5 @@
 import { hasStop, type Problem, problem, type Result } from '@gapwright/base';
-import { INCH_MM, spellings, wordKey } from './compiled-post.js';
+import { INCH_MM, spellings } from './compiled-post.js';
 import { type PostDefinition, postSchema } from './post-definition.js';
 import { couldBeConfused, parseFunctions } from './post-functions.js';
 import { readBlocks } from './read-program.js';
@@ -74,7 +74,7 @@ function wordClashes(
   for (const letter of slotHeads) claimLetter(letter, 'functions');
   const keys = new Map<string, string>();
   const claimWord = (letter: string, value: number, by: string, mayRepeat: boolean): void => {
-    const key = wordKey(letter, value);
+    const key = letter + value;
     const before = keys.get(key);
     if (before !== undefined && !(mayRepeat && before === by)) {
       problems.push(postProblem('AMBIGUOUS', by, `word ${key} already means ${before}`, 'Use another word'));

@@ -1,13 +1,6 @@
 import type { Problem } from '@gapwright/base';
 import type { Block, Word } from './block-scanner.js';
-import {
-  type CompiledPost,
-  GROUP_OF,
-  type LetterRole,
-  type ModalGroup,
-  type ModalMeaning,
-  wordKey,
-} from './compiled-post.js';
+import { type CompiledPost, GROUP_OF, type LetterRole, type ModalGroup, type ModalMeaning } from './compiled-post.js';
 import type { NumberFormat } from './number-format.js';
 import type { BlockFunction, Slot } from './post-functions.js';
 import { readFailure } from './read-failure.js';
@@ -56,15 +49,14 @@ export function sortWords(block: Block, compiled: CompiledPost): SortedWords | P
       continue;
     }
     first ??= word;
-    const key = wordKey(word.letter, word.value);
-    const scope = compiled.passedOver.get(key) ?? compiled.passedOver.get(word.letter);
+    const scope = compiled.passedOver.get(word.letter, word.value);
     if (scope !== undefined) {
       if (scope !== 'word') passed = scope;
       continue;
     }
-    const candidates = compiled.functions.get(key) ?? compiled.functions.get(word.letter);
+    const candidates = compiled.functions.get(word.letter, word.value);
     if (candidates !== undefined && passed === null) return callFunction(block, word, candidates, compiled);
-    const meaning = compiled.modal.get(key);
+    const meaning = compiled.modal.get(word.letter, word.value);
     if (meaning !== undefined) {
       const group = GROUP_OF[meaning];
       const before = modal[group];
@@ -157,13 +149,12 @@ function callFunction(
 }
 
 function isKnown(word: Word, { modal, roles, functions }: CompiledPost): boolean {
-  const key = wordKey(word.letter, word.value);
-  return modal.has(key) || roles.has(word.letter) || functions.has(key) || functions.has(word.letter);
+  const { letter, value } = word;
+  return roles.has(letter) || modal.get(letter, value) !== undefined || functions.get(letter, value) !== undefined;
 }
 
 function isPassedWord(word: Word, compiled: CompiledPost): boolean {
-  const { passedOver } = compiled;
-  return (passedOver.get(wordKey(word.letter, word.value)) ?? passedOver.get(word.letter)) === 'word';
+  return compiled.passedOver.get(word.letter, word.value) === 'word';
 }
 
 /** Refuses digits that the post's format would not write: a missing point or too many decimals. */
