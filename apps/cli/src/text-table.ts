@@ -13,17 +13,17 @@ export function textTable(
   return [lineOf(head), widths.map((w) => '-'.repeat(w)).join('  '), ...rows.map(lineOf)].join('\n');
 }
 
-/** Breaks text into lines of at most `width` characters, later lines indented. */
+/** Breaks text into lines of at most `width` characters; later lines start with `indent`. Leading spaces stay. */
 export function wrap(text: string, width = 100, indent = ''): string {
+  const lead = text.slice(0, text.length - text.trimStart().length);
   const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(' ')) {
-    const limit = width - (lines.length === 0 ? 0 : indent.length);
-    if (line !== '' && line.length + 1 + word.length > limit) {
-      lines.push(line);
-      line = word;
-    } else line = line === '' ? word : `${line} ${word}`;
+  let current = lead;
+  for (const word of text.trimStart().split(' ')) {
+    const start = lines.length === 0 ? lead : indent;
+    if (current !== start && current.length + 1 + word.length > width) {
+      lines.push(current);
+      current = indent + word;
+    } else current += current === start ? word : ` ${word}`;
   }
-  lines.push(line);
-  return lines.map((l, i) => (i === 0 ? l : indent + l)).join('\n');
+  return [...lines, current].join('\n');
 }

@@ -2,6 +2,7 @@ export * from './documents/plan-document.js';
 export * from './documents/price-document.js';
 export * from './documents/proof-document.js';
 export * from './documents/read-document.js';
+export { jsonSchemas } from './documents/schemas.js';
 export * from './documents/why-document.js';
 export * from './job-file.js';
 export * from './prove-program.js';

@@ -1,5 +1,4 @@
-import { offsetContour } from '@gapwright/geometry';
-import type { Drawing } from '@gapwright/papers';
+import { type Drawing, wirePaths } from '@gapwright/papers';
 import type { Plan, WireOperation } from '@gapwright/planning';
 
 /** Above this many contours only the rough pass is drawn: more lines would be one black blot on paper. */
@@ -8,16 +7,12 @@ const MOST_CONTOURS_WITH_SKIMS = 60;
 /** The set-up as a picture: part, wire centre of each pass, start holes, lead-ins, tabs, clamps, plate. */
 export function drawingOf(plan: Plan, operation: WireOperation): Drawing {
   const passes = plan.features.length > MOST_CONTOURS_WITH_SKIMS ? operation.passes.slice(0, 1) : operation.passes;
+  const { contours } = partDrawing(plan);
   return {
-    contours: plan.features.map((f) => ({ feature: f.id, role: f.role, contour: f.contour })),
-    passes: passes.flatMap((pass) =>
-      plan.features.flatMap((f) =>
-        offsetContour(f.contour, -pass.offsetMm.value).map((c) => ({
-          feature: f.id,
-          pass: pass.pass,
-          path: c.segments,
-        })),
-      ),
+    contours,
+    passes: wirePaths(
+      contours,
+      passes.map((p) => ({ pass: p.pass, offsetMm: p.offsetMm.value })),
     ),
     leadIns: operation.steps.flatMap((s) =>
       s.kind === 'cut' && s.pass === 1 ? [{ feature: s.feature, path: s.leadIn }] : [],

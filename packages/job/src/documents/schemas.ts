@@ -1,0 +1,23 @@
+import { z } from 'zod';
+import { jobFileSchema } from '../job-file.js';
+import { planDocumentSchema } from './plan-document.js';
+import { priceDocumentSchema } from './price-document.js';
+import { proofDocumentSchema } from './proof-document.js';
+import { readDocumentSchema } from './read-document.js';
+import { whyDocumentSchema } from './why-document.js';
+
+const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
+  job: jobFileSchema,
+  plan: planDocumentSchema,
+  price: priceDocumentSchema,
+  prove: proofDocumentSchema,
+  read: readDocumentSchema,
+  why: whyDocumentSchema,
+};
+
+/** JSON Schema (draft 2020-12) of everything the command line reads and prints, by name; kept in docs/schema. */
+export function jsonSchemas(): Readonly<Record<string, object>> {
+  return Object.fromEntries(
+    Object.entries(SCHEMAS).map(([name, schema]) => [name, z.toJSONSchema(schema, { target: 'draft-2020-12' })]),
+  );
+}
