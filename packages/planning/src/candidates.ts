@@ -108,7 +108,7 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
       problems.push(...unfit);
       if (unfit.length > 0) continue;
       const holeMin = perHoleMin(job, setUp, stack)?.value ?? 0;
-      const parts = { job, setUp, machine, wire, runs };
+      const parts = { job, setUp, machine, wire, stack, runs };
       // The first pass alone is a bound from below: no ladder of this machine and stack can be cheaper.
       const rough = estimator.estimate(0);
       if (best !== null && rough !== null && costNumber(parts, [rough.feedMmPerMin.value], holeMin) >= best.cost)

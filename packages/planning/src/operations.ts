@@ -59,7 +59,7 @@ export function wireOperation(job: Job, { candidate, run }: Chosen, number: numb
     threadings: work.threadings,
     wireUseM: run.useM,
     wireUseKg: run.useKg,
-    unattendedMin: run.unattendedMin,
+    unattendedMin: run.machineMin,
   };
 }
 

@@ -93,7 +93,12 @@ describe('a rectangle with a hole', () => {
     const wire = wireOf(p);
     const burn = wire.passes.reduce((sum, q) => sum + q.burnMin.value, 0);
     expect(p.totals!.burnMin.value).toBeCloseTo(burn, 9);
-    expect(wire.unattendedMin.value).toBeLessThan(wire.machineMin.value);
+    const threading = wire.threadings * book.wireMachines.find((m) => m.id === wire.machineId)!.threadMin.value;
+    const fill = book.wireMachines.find((m) => m.id === wire.machineId)!.fillMin.value;
+    expect(wire.machineMin.value).toBeCloseTo(burn + threading + fill, 9);
+    const { rates } = book;
+    const visits = 2 * (rates.visitMin.value + rates.slugVisitMin.value);
+    expect(wire.attendedMin.value).toBeCloseTo(rates.setUpMin.value + visits + rates.unloadMin.value, 9);
   });
 });
 

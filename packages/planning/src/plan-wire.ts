@@ -1,17 +1,13 @@
 import { hasStop, type Problem } from '@gapwright/base';
-import type { Contour } from '@gapwright/geometry';
-import { findMaterial, type Material, type ShopBook } from '@gapwright/process';
+import { findMaterial, type ShopBook } from '@gapwright/process';
 import { deepFreeze } from './deep-freeze.js';
 import { type DrawnContour, type FoundFeatures, findFeatures } from './features.js';
-import type { Job } from './job.js';
 import { benchOperation, drillOperation, wireOperation } from './operations.js';
 import { partsPerPlate } from './parts.js';
 import type { Operation, Plan, WireOption, WireRequest } from './plan.js';
 import { planProblems } from './plan-problems.js';
+import { prepareJob } from './prepare-job.js';
 import { contourProblems, requestProblems } from './request-problems.js';
-import { burnHeight } from './set-up.js';
-import { boxOfAll, buildShapes, type DrawnShape } from './shapes.js';
-import { planSlug, type SlugPlan } from './slugs.js';
 import { planTotals } from './totals.js';
 import { chooseWire } from './wire-choice.js';
 
@@ -33,18 +29,7 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
 
   const parts = partsPerPlate(found.cut);
   problems.push(...parts.problems);
-  const shapes = buildShapes(found.cut, found.lines, request.agreedCornerRadiusMm ?? 0);
-  const job: Job = {
-    request,
-    book,
-    material,
-    shapes,
-    drawing: boxOfAll(found.lines as readonly Contour[]),
-    blank: found.blank,
-    partsPerPlate: parts.count,
-    plates: Math.ceil(request.quantity / parts.count),
-    slugsOf: slugsByStack(shapes, request, material, book),
-  };
+  const job = prepareJob(found, request, material, book, parts.count);
   const choice = chooseWire(job);
   problems.push(...choice.problems);
   if (choice.chosen === null) return finished(request, book, found, [], choice.options, null, problems);
@@ -58,25 +43,6 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
   operations.push(wireOperation(job, choice.chosen, next()));
   operations.push(benchOperation(job, next()));
   return finished(request, book, found, operations, choice.options, planTotals(operations), problems);
-}
-
-/** Plans the pieces of all shapes for a stack, each stack once. */
-function slugsByStack(
-  shapes: readonly DrawnShape[],
-  request: WireRequest,
-  material: Material,
-  book: ShopBook,
-): Job['slugsOf'] {
-  const known = new Map<number, (SlugPlan | null)[]>();
-  return (stack) => {
-    let slugs = known.get(stack);
-    if (slugs === undefined) {
-      const height = burnHeight(request, stack);
-      slugs = shapes.map((s) => planSlug(s.drawn, height, material.densityGPerCm3, book.rules));
-      known.set(stack, slugs);
-    }
-    return slugs;
-  };
 }
 
 function finished(

@@ -124,7 +124,10 @@ interface OperationBase {
   readonly cautions: readonly string[];
   /** How many times this operation runs for the whole quantity. */
   readonly runs: number;
-  /** Machine occupied per run: burning, threading, moving, filling; attended set-up not included. */
+  /**
+   * Machine running alone per run: burning, threading by itself, filling. While a person sets up, visits or unloads it
+   * is occupied as well: both together are the time it is taken.
+   */
   readonly machineMin: Figure;
   /** A person needed per run. */
   readonly attendedMin: Figure;
@@ -148,6 +151,7 @@ export interface WireOperation extends OperationBase {
   readonly threadings: number;
   readonly wireUseM: Figure;
   readonly wireUseKg: Figure;
+  /** Time with nobody there. */
   readonly unattendedMin: Figure;
 }
 
@@ -173,7 +177,7 @@ export interface WireOption {
   readonly problems: readonly Problem[];
   /** Burning time of the whole quantity. */
   readonly burnMin: Figure | null;
-  /** Machine, labour, drilling and wire cost for the whole quantity, for comparing wires. */
+  /** Machine, labour, drilling, wire, use-up and material cost of the whole quantity, for comparing wires. */
   readonly comparisonCost: Figure | null;
   readonly marks: readonly ('cheapest' | 'fastest' | 'chosen')[];
 }

@@ -11,7 +11,7 @@ import {
   wireUseM,
 } from '@gapwright/process';
 import type { Job } from './job.js';
-import type { SetUp, SetUpTotals } from './set-up.js';
+import { burnHeight, type SetUp, type SetUpTotals } from './set-up.js';
 
 const PLANNED_PATH = defineSource({
   id: 'planned-path',
@@ -39,14 +39,20 @@ const PER_RUN = defineLaw({
   evaluate: ({ t, n }) => t / n,
 });
 
-const ALONE = defineLaw({
-  id: 'plan-unattended',
-  says: 'The machine runs alone except while a person is there.',
-  formula: 't - a',
+const MATERIAL = defineLaw({
+  id: 'plan-plate-material',
+  says: 'Price of the plates: area times height times density times price.',
+  formula: 'A H n rho p / 1e6',
   source: BY_DEFINITION,
-  inputs: { t: { unit: 'min', says: 'machine time' }, a: { unit: 'min', says: 'time with a person' } },
-  output: 'min',
-  evaluate: ({ t, a }) => t - a,
+  inputs: {
+    A: { unit: 'mm2', says: 'area of a plate' },
+    H: { unit: 'mm', says: 'height burned at once' },
+    n: { unit: '1', says: 'runs' },
+    rho: { unit: 'g/cm3', says: 'density' },
+    p: { unit: 'EUR/kg', says: 'material price' },
+  },
+  output: 'EUR',
+  evaluate: ({ A, H, n, rho, p }) => (A * H * n * rho * p) / 1e6,
 });
 
 /** An even share of one run, min. */
@@ -58,9 +64,9 @@ export function perRun(allMin: Figure, runs: number): Figure {
 export interface RunFigures {
   readonly passes: readonly { readonly pathMm: Figure; readonly burnMin: Figure }[];
   readonly burnMin: Figure;
+  /** The machine running alone: burning, threading by itself, filling. */
   readonly machineMin: Figure;
   readonly attendedMin: Figure;
-  readonly unattendedMin: Figure;
   readonly threadings: number;
   readonly useM: Figure;
   readonly useKg: Figure;
@@ -75,6 +81,7 @@ export interface RunParts {
   readonly setUp: SetUp;
   readonly machine: WireMachine;
   readonly wire: Wire;
+  readonly stack: number;
   readonly runs: number;
   readonly feeds: readonly Figure[];
   readonly perHoleMin: Figure | null;
@@ -104,61 +111,69 @@ export function runFigures(parts: RunParts): RunFigures {
           'walking there': timesMin(totals.visits, rates.visitMin, 'Visits'),
           'pieces taken out': timesMin(totals.pieces, rates.slugVisitMin, 'Pieces taken out'),
         });
+  // Threading by hand is attended work; a machine that threads by itself runs on alone.
   const machineMin = sumOf({
     burning: burnMin,
-    threading: threadMin,
+    ...(machine.autoThread ? { threading: threadMin } : {}),
     'filling and draining': machine.fillMin,
-    ...(visitMin === null ? {} : { 'waiting in visits': visitMin }),
   });
   const runCount = given(runs, '1', 'Runs', PLANNED_PATH);
-  const allSetUps = setUpTime(rates, runs);
-  const watched = {
+  const attendedMin = sumOf({
+    'set-up': perRun(setUpTime(rates, runs), runs),
+    unloading: rates.unloadMin,
     ...(visitMin === null ? {} : { visits: visitMin }),
     ...(machine.autoThread ? {} : { 'threading by hand': threadMin }),
-  };
-  const attendedMin = sumOf({
-    'set-up': perRun(allSetUps, runs),
-    unloading: rates.unloadMin,
-    ...watched,
   });
-  const unattendedMin =
-    Object.keys(watched).length === 0 ? machineMin : apply(ALONE, { t: machineMin, a: sumOf(watched) });
   const useM = wireUseM(burnMin, wire.speedMPerMin);
   const useKg = wireUseKg(useM, wire);
   const all = (t: Figure, says: string): Figure => timesMin(runCount, t, says);
   const machineAll = all(machineMin, 'Runs');
+  const attendedAll = all(attendedMin, 'Runs');
   const cost: Record<string, Figure> = {
-    machine: apply(AT_RATE, {
-      t: sumOf({ running: machineAll, 'set-ups': allSetUps, unloading: all(rates.unloadMin, 'Runs') }),
-      r: machine.ratePerH,
-    }),
+    machine: apply(AT_RATE, { t: sumOf({ 'running alone': machineAll, attended: attendedAll }), r: machine.ratePerH }),
     consumables: apply(AT_RATE, { t: machineAll, r: rates.consumablesPerH }),
-    labour: apply(AT_RATE, { t: all(attendedMin, 'Runs'), r: rates.labourPerH }),
+    labour: apply(AT_RATE, { t: attendedAll, r: rates.labourPerH }),
     wire: wireCost(wireUseKg(wireUseM(all(burnMin, 'Runs'), wire.speedMPerMin), wire), wire),
   };
+  const price = rates.materialPricePerKg[job.material.id];
+  if (price !== undefined) {
+    cost.material = apply(MATERIAL, {
+      A: given(plateAreaMm2(setUp), 'mm2', 'Area of the plate', PLANNED_PATH),
+      H: burnHeight(job.request, parts.stack),
+      n: runCount,
+      rho: job.material.densityGPerCm3,
+      p: price,
+    });
+  }
   let drillMin: Figure | null = null;
   const { drill } = setUp;
   if (parts.perHoleMin !== null && drill !== null) {
     drillMin = timesMin(totals.holes, parts.perHoleMin, 'Start holes');
     const drillSetUps = all(drill.setUpMin, 'Runs');
+    const drilling = all(drillMin, 'Runs');
     cost['drilling start holes'] = apply(AT_RATE, {
-      t: sumOf({ drilling: all(drillMin, 'Runs'), 'set-ups': drillSetUps }),
+      t: sumOf({ drilling, 'set-ups': drillSetUps }),
       r: drill.ratePerH,
     });
     cost['drill set-ups by hand'] = apply(AT_RATE, { t: drillSetUps, r: rates.labourPerH });
+    cost['drill consumables'] = apply(AT_RATE, { t: drilling, r: rates.consumablesPerH });
   }
   return {
     passes,
     burnMin,
     machineMin,
     attendedMin,
-    unattendedMin,
     threadings,
     useM,
     useKg,
     drillMin,
     comparisonCost: sumOf(cost),
   };
+}
+
+function plateAreaMm2({ stock }: SetUp): number {
+  const { plate } = stock;
+  return (plate.maxX - plate.minX) * (plate.maxY - plate.minY);
 }
 
 const GRAMS_PER_KG = 1000;
@@ -179,20 +194,24 @@ export function costNumber(
   for (let k = 0; k < feeds.length; k++) burn += (k === 0 ? totals.roughMm : totals.skimMm) / feeds[k]!;
   const thread = threadingsOf(totals, feeds.length) * machine.threadMin.value;
   const visit = totals.visits * rates.visitMin.value + totals.pieces * rates.slugVisitMin.value;
-  const machineRun = burn + thread + machine.fillMin.value + visit;
+  const machineAll = runs * (burn + (machine.autoThread ? thread : 0) + machine.fillMin.value);
   const setUps = rates.setUpMin.value + (runs - 1) * rates.repeatSetUpMin.value;
-  const unload = runs * rates.unloadMin.value;
-  const attended = setUps + unload + runs * (visit + (machine.autoThread ? 0 : thread));
+  const attendedAll = setUps + runs * (rates.unloadMin.value + visit + (machine.autoThread ? 0 : thread));
   const kgPerM = ((Math.PI / 4) * wire.diameterMm ** 2 * wire.densityGPerCm3.value) / GRAMS_PER_KG;
-  let cost = ((runs * machineRun + setUps + unload) / 60) * machine.ratePerH.value;
-  cost += ((runs * machineRun) / 60) * rates.consumablesPerH.value;
-  cost += (attended / 60) * rates.labourPerH.value;
+  const labour = rates.labourPerH.value;
+  const consumables = rates.consumablesPerH.value;
+  let cost = ((machineAll + attendedAll) / 60) * machine.ratePerH.value;
+  cost += (machineAll / 60) * consumables + (attendedAll / 60) * labour;
   cost += runs * burn * wire.speedMPerMin.value * kgPerM * wire.pricePerKg.value;
+  const price = rates.materialPricePerKg[job.material.id]?.value ?? 0;
+  const volumeMm3 = plateAreaMm2(setUp) * job.request.heightMm * parts.stack * runs;
+  cost += (volumeMm3 * job.material.densityGPerCm3.value * price) / 1e6;
   const { drill } = setUp;
   if (drill !== null && totals.holes > 0) {
     const drillSetUps = runs * drill.setUpMin.value;
-    cost += ((runs * totals.holes * holeMin + drillSetUps) / 60) * drill.ratePerH.value;
-    cost += (drillSetUps / 60) * rates.labourPerH.value;
+    const drilling = runs * totals.holes * holeMin;
+    cost += ((drilling + drillSetUps) / 60) * drill.ratePerH.value;
+    cost += (drillSetUps / 60) * labour + (drilling / 60) * consumables;
   }
   return cost;
 }

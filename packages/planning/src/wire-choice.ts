@@ -87,7 +87,16 @@ function planAll(job: Job, machines: readonly WireMachine[], isForced: boolean):
     const candidate = search.best;
     const { setUp, machine, wire, runs, stack } = candidate;
     const feeds = candidate.ladder.levels.map((k) => candidate.estimates[k]!.feedMmPerMin);
-    const run = runFigures({ job, setUp, machine, wire, runs, feeds, perHoleMin: perHoleMin(job, setUp, stack) });
+    const run = runFigures({
+      job,
+      setUp,
+      machine,
+      wire,
+      stack,
+      runs,
+      feeds,
+      perHoleMin: perHoleMin(job, setUp, stack),
+    });
     return { search, problems: [], chosen: { candidate, run }, burnMin: timesMin(runs, run.burnMin, 'Runs'), isForced };
   });
 }
