@@ -156,21 +156,41 @@ function join(a: Segment, programmedA: Segment, b: Segment, programmedB: Segment
   return null;
 }
 
-/** Half-turn pieces of an arc block given by end points, centre and direction; a full turn when the ends coincide. */
-export function arcBlock(from: Point, to: Point, centre: Point, clockwise: boolean): Segment[] {
-  const a = { x: from.x - centre.x, y: from.y - centre.y };
-  const b = { x: to.x - centre.x, y: to.y - centre.y };
-  const radiusMm = Math.sqrt(dot(a, a));
-  let sweep = Math.atan2(cross(a, b), dot(a, b));
-  if (distanceMm(from, to) <= SAME_POINT_MM) sweep = clockwise ? -2 * Math.PI : 2 * Math.PI;
-  else if (clockwise && sweep > 0) sweep -= 2 * Math.PI;
-  else if (!clockwise && sweep < 0) sweep += 2 * Math.PI;
-  const count = Math.abs(sweep) > Math.PI + 1e-9 ? 2 : 1;
-  const whole: Segment = { kind: 'arc', from, to, centre, radiusMm, sweepRad: sweep };
-  if (count === 1) return [whole];
+/**
+ * Half-turn pieces of an arc block given by end points, centre and direction; a full turn when the ends coincide.
+ * Rounded text gives an arc two slightly different radii; the centre is moved along the chord until both agree, so that
+ * the arc starts and ends where the text says.
+ */
+export function arcBlock(from: Point, to: Point, textCentre: Point, clockwise: boolean): Segment[] {
+  const isFullTurn = distanceMm(from, to) <= SAME_POINT_MM;
+  let centre = isFullTurn ? textCentre : ontoBisector(from, to, textCentre);
+  let sweep = sweepAbout(from, to, centre, clockwise, isFullTurn);
+  if (Math.abs(sweep) > Math.PI && distanceMm(centre, textCentre) > JOIN_GAP_MM) {
+    // The ends of a nearly full turn are too close together to tell where its centre is.
+    centre = textCentre;
+    sweep = sweepAbout(from, to, centre, clockwise, isFullTurn);
+  }
+  const whole: Segment = { kind: 'arc', from, to, centre, radiusMm: distanceMm(centre, from), sweepRad: sweep };
+  if (Math.abs(sweep) <= Math.PI + STRAIGHT_RAD) return [whole];
   const middle = pointAt(whole, 0.5);
   return [
-    { kind: 'arc', from, to: middle, centre, radiusMm, sweepRad: sweep / 2 },
-    { kind: 'arc', from: middle, to, centre, radiusMm, sweepRad: sweep / 2 },
+    { ...whole, to: middle, sweepRad: sweep / 2 },
+    { ...whole, from: middle, sweepRad: sweep / 2 },
   ];
+}
+
+/** The point nearest to `p` that is equally far from both ends. */
+function ontoBisector(from: Point, to: Point, p: Point): Point {
+  const u = tangentAt(line(from, to), 0);
+  const off = dot({ x: p.x - (from.x + to.x) / 2, y: p.y - (from.y + to.y) / 2 }, u);
+  return { x: p.x - u.x * off, y: p.y - u.y * off };
+}
+
+function sweepAbout(from: Point, to: Point, centre: Point, clockwise: boolean, isFullTurn: boolean): number {
+  if (isFullTurn) return clockwise ? -2 * Math.PI : 2 * Math.PI;
+  const a = { x: from.x - centre.x, y: from.y - centre.y };
+  const b = { x: to.x - centre.x, y: to.y - centre.y };
+  const sweep = Math.atan2(cross(a, b), dot(a, b));
+  if (clockwise && sweep > 0) return sweep - 2 * Math.PI;
+  return !clockwise && sweep < 0 ? sweep + 2 * Math.PI : sweep;
 }

@@ -10,7 +10,7 @@ export function distanceTo(s: Segment, x: number, y: number): number {
     const py = y - s.from.y;
     const squared = dx * dx + dy * dy;
     let t = squared === 0 ? 0 : (px * dx + py * dy) / squared;
-    t = t < 0 ? 0 : t > 1 ? 1 : t;
+    t = Math.min(1, Math.max(0, t));
     const ex = px - dx * t;
     const ey = py - dy * t;
     return Math.sqrt(ex * ex + ey * ey);
@@ -86,7 +86,7 @@ function insideSectorMm(s: Segment & { kind: 'arc' }, x: number, y: number): num
   const ty = s.to.y - s.centre.y;
   const a = (sign * (fx * py - fy * px)) / s.radiusMm;
   const b = (sign * (px * ty - py * tx)) / s.radiusMm;
-  return a < b ? a : b;
+  return Math.min(a, b);
 }
 
 /** A place this far outside an arc's sector sees the arc's end, not the circle; over a gap of 0.05 mm that differs by 0.003 µm. */

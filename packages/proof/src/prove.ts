@@ -2,7 +2,6 @@ import { type Problem, problem } from '@gapwright/base';
 import { distanceMm } from '@gapwright/geometry';
 import type { Motion } from '@gapwright/program';
 import { sweptAreaMm2 } from './eroded-area.js';
-import { checkMachine } from './machine-checks.js';
 import { Part } from './part.js';
 import { followPasses } from './passes.js';
 import type { FeatureOutcome, ProofResult } from './result.js';
@@ -10,8 +9,11 @@ import { assignRuns } from './runs.js';
 import type { ProofFeature, ProofSetup } from './setup.js';
 import { checkSlugs } from './slugs.js';
 import { cuttingMoves, radiusOf, Sweep } from './sweep.js';
+import { checkClampsAndTravel, checkPlateEdges } from './table-checks.js';
+import { checkThreadedRapids } from './threaded-rapids.js';
 import { walk } from './walk.js';
 import { largestRest, largestUndercuts } from './wall.js';
+import { checkWireState } from './wire-state.js';
 
 /** Samples are at least this close along a contour, mm, and eight of them fit on the shortest tab. */
 const SAMPLE_SPACING_MM = 0.5;
@@ -75,7 +77,12 @@ export function proveProgram(
   for (const o of outcomes) findings.push(...judgeWall(o, setup.toleranceMm));
   const slugs = checkSlugs(part, reports, assigned.runs, setup, path);
   findings.push(...slugs.findings);
-  findings.push(...checkMachine(path, sweep, assigned.runs, part, slugs.slugs, setup));
+  findings.push(
+    ...checkWireState(path, setup),
+    ...checkClampsAndTravel(path, setup, sweep),
+    ...checkPlateEdges(assigned.runs, part, setup),
+    ...checkThreadedRapids(path, sweep, part, slugs.slugs, setup),
+  );
   const inOrder = findings
     .map((f, i) => ({ f, i, line: f.at?.line ?? Number.POSITIVE_INFINITY }))
     .sort((a, b) => (a.line === b.line ? a.i - b.i : a.line - b.line))
