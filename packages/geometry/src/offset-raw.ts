@@ -1,11 +1,20 @@
 import { Crossings, crossPieces } from './crossings.js';
 import { distanceSquared, Pieces, STRIDE, sweepBetween, writeMiddle } from './pieces.js';
 
-/** Offset pieces of every segment plus round joins, in travel order, before anything is removed globally. */
-export interface RawOffset {
-  readonly pieces: Pieces;
+/** Offset pieces of every segment plus round joins, in travel order; the memory is reused from call to call. */
+export class RawOffset {
+  readonly pieces = new Pieces(64);
   /** 1 when a piece's end is joined to the start of the next one (the last one's to the first's, when closed). */
-  readonly isLinked: Uint8Array;
+  isLinked = new Uint8Array(64);
+  /** The first piece starts (the last one ends) where an open contour's offset rightfully does. */
+  hasStart = false;
+  hasEnd = false;
+
+  clear(capacity: number): void {
+    this.pieces.clear(capacity);
+    if (this.isLinked.length < capacity) this.isLinked = new Uint8Array(2 * capacity);
+    else this.isLinked.fill(0, 0, capacity);
+  }
 }
 
 /** Rounding room when a trimmed-off tail is tested for lying within the distance, mm. */
@@ -24,11 +33,17 @@ const middle = new Float64Array(2);
  * Offsets each segment on its own (arcs stay concentric, arcs that collapse are left out: no point of them keeps the
  * distance), adds a round join at each convex corner and trims at concave ones where that is certain.
  */
-export function rawOffset(source: Pieces, isClosed: boolean, distanceMm: number, mergeMm: number): RawOffset {
+export function rawOffset(
+  source: Pieces,
+  isClosed: boolean,
+  distanceMm: number,
+  mergeMm: number,
+  into: RawOffset,
+): RawOffset {
   const n = source.count;
   const s = source.data;
-  const pieces = new Pieces(2 * n + 1);
-  const isLinked = new Uint8Array(2 * n + 1);
+  into.clear(2 * n + 1);
+  const { pieces, isLinked } = into;
   // Joints to trim: the two pieces and the two source segments.
   const joints: number[] = [];
   const turn = distanceMm > 0 ? 1 : -1;
@@ -153,7 +168,9 @@ export function rawOffset(source: Pieces, isClosed: boolean, distanceMm: number,
   }
   if (!isClosed && pieces.count > 0) isLinked[pieces.count - 1] = 0;
   if (joints.length > 0) trimJoints(source, pieces, isLinked, joints, reach, mergeMm);
-  return { pieces, isLinked };
+  into.hasStart = !isClosed && firstPiece === 0;
+  into.hasEnd = !isClosed && lastPiece >= 0 && lastPiece === pieces.count - 1;
+  return into;
 }
 
 /** Cuts both pieces of each concave joint back to their crossing, where what is cut off surely lies too near. */

@@ -1,6 +1,7 @@
 import { BoxTree } from './box-tree.js';
 import { type Contour, contour } from './contour.js';
-import { rawOffset } from './offset-raw.js';
+import { cullCovered } from './offset-cull.js';
+import { RawOffset, rawOffset } from './offset-raw.js';
 import { keepsDistance, type Slice, sliceRaw } from './offset-slices.js';
 import { chainContour, type Stitched, stitch } from './offset-stitch.js';
 import { Pieces, STRIDE } from './pieces.js';
@@ -20,7 +21,11 @@ const NEARNESS_SHARE = 1e-2;
 /** Slice ends this many merge lengths apart still join: each end may be off by one. */
 const JOIN_MERGES = 2;
 
+// Working memory, free again when a call returns.
 const sourceTree = new BoxTree();
+const sourcePieces = new Pieces(64);
+const thisSide = new RawOffset();
+const otherSide = new RawOffset();
 
 /**
  * The curves at `distanceMm` from the contour, to the left of travel when positive, to the right when negative. Lines
@@ -48,10 +53,11 @@ export function offsetContour(c: Contour, distanceMm: number, options?: OffsetOp
 }
 
 function attempt(source: Pieces, isClosed: boolean, distanceMm: number, mergeMm: number, withOtherSide: boolean) {
-  const raw = rawOffset(source, isClosed, distanceMm, mergeMm);
-  const cutters = withOtherSide ? otherSide(source, isClosed, distanceMm, mergeMm) : undefined;
-  const slices = sliceRaw(raw, isClosed, cutters, mergeMm);
+  const raw = rawOffset(source, isClosed, distanceMm, mergeMm, thisSide);
+  const cutters = withOtherSide ? boundsFromOtherSide(source, isClosed, distanceMm, mergeMm) : undefined;
   const limitMm = Math.abs(distanceMm) - mergeMm * NEARNESS_SHARE;
+  cullCovered(raw, source, sourceTree, limitMm);
+  const slices = sliceRaw(raw, isClosed, cutters, mergeMm);
   const good = slices.filter(
     (s) => !isTiny(raw.pieces, s, mergeMm) && keepsDistance(raw, s, source, sourceTree, limitMm),
   );
@@ -60,8 +66,8 @@ function attempt(source: Pieces, isClosed: boolean, distanceMm: number, mergeMm:
 }
 
 /** What bounds the left offset besides itself: the right offset, and circles round the ends of an open contour. */
-function otherSide(source: Pieces, isClosed: boolean, distanceMm: number, mergeMm: number): Pieces {
-  const { pieces } = rawOffset(source, isClosed, -distanceMm, mergeMm);
+function boundsFromOtherSide(source: Pieces, isClosed: boolean, distanceMm: number, mergeMm: number): Pieces {
+  const { pieces } = rawOffset(source, isClosed, -distanceMm, mergeMm, otherSide);
   if (isClosed) return pieces;
   const d = source.data;
   const last = (source.count - 1) * STRIDE;
@@ -78,7 +84,8 @@ function otherSide(source: Pieces, isClosed: boolean, distanceMm: number, mergeM
 
 /** Packs the segments without those too short to have a direction of their own. */
 function packSource(c: Contour, mergeMm: number): Pieces {
-  const pieces = new Pieces(c.segments.length);
+  const pieces = sourcePieces;
+  pieces.clear(c.segments.length);
   for (const s of c.segments) {
     const dx = s.to.x - s.from.x;
     const dy = s.to.y - s.from.y;
