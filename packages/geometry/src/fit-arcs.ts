@@ -141,6 +141,7 @@ function fitRun(curve: ParametricCurve, from: number, to: number, toleranceMm: n
   let step = to - from;
   // Below this a parameter step is rounding; the curve has a cusp or loop there and gets a short line.
   const smallest = (to - from) * 1e-9;
+  let forced = 0;
   while (t < to) {
     let good = 0;
     let bad = Number.POSITIVE_INFINITY;
@@ -161,9 +162,13 @@ function fitRun(curve: ParametricCurve, from: number, to: number, toleranceMm: n
       else length = (good + bad) / 2;
     }
     if (best === null) {
-      const end = Math.min(to, t + smallest);
+      // Twice as far after every failure in a row, so that even a curve without tangents is walked in a few steps.
+      forced = forced === 0 ? smallest : 2 * forced;
+      const end = Math.min(to, t + forced);
       best = shortLine(curve, t, end);
       good = end - t;
+    } else {
+      forced = 0;
     }
     for (const s of best.segments) append(segments, s);
     largest = Math.max(largest, best.deviationMm);
@@ -183,15 +188,15 @@ function tryPiece(curve: ParametricCurve, from: number, to: number, toleranceMm:
   const a = curve.pointAt(from);
   const b = curve.pointAt(to);
   const chordMm = distanceMm(a, b);
-  if (chordMm === 0) return null;
   const ta = direction(curve, from, to);
   const tb = direction(curve, to, from);
-  if (ta !== null && tb !== null && turnedRad(curve, from, to) <= PIECE_TURN_RAD) {
+  if (chordMm > 0 && ta !== null && tb !== null && turnedRad(curve, from, to) <= PIECE_TURN_RAD) {
     const segments = biarc(a, ta, b, tb);
     const found = deviationMm(curve, segments, from, to, toleranceMm);
     if (found.isWithin) return { segments, deviationMm: found.largestMm, to };
   }
-  // Beside a cusp no arc follows the tangents; a line about as short as the tolerance passes it.
+  // Beside a cusp no arc follows the tangents; a line about as short as the tolerance passes it, also where the curve
+  // stands still and both ends are one point.
   if (chordMm > 2 * toleranceMm) return null;
   const found = deviationMm(curve, [line(a, b)], from, to, toleranceMm);
   return found.isWithin ? { segments: [line(a, b)], deviationMm: found.largestMm, to } : null;

@@ -1,6 +1,6 @@
 import { type Contour, contourBox } from './contour.js';
 import { boundDisc, type Near } from './disc-bound.js';
-import { boundaryDistanceMm, containsPoint } from './inside.js';
+import { boundaryDistanceMm, containsPoint, interiorPoint } from './inside.js';
 import type { Point } from './point.js';
 import { nearestPoint } from './segment.js';
 
@@ -41,7 +41,7 @@ export function largestDisc(c: Contour, toleranceMm: number = DISC_TOLERANCE_MM)
   if (!c.isClosed || c.segments.length === 0) return null;
   const box = contourBox(c);
   const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-  if (!(size > 0)) return null;
+  if (!(size > 0) || interiorPoint(c) === null) return null;
   let best: Disc | null = null;
   const radius = (): number => best?.radiusMm ?? 0;
   const heap = new CellHeap();
