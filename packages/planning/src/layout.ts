@@ -10,6 +10,8 @@ export interface ShapeLayout {
   readonly slug: SlugPlan | null;
   /** How far lead-outs that end in the waste reach, mm. */
   readonly outMm: number;
+  /** An open cut from edge to edge: somebody must hold what it parts. */
+  readonly cutsApart: boolean;
   readonly lengths: FeatureLengths;
 }
 

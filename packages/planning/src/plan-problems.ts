@@ -22,6 +22,7 @@ export function planProblems(job: Job, chosen: Chosen): Problem[] {
     ...webProblems(findWebs(shapes, WEB_SEARCH_MM), ladder.firstOffsetMm, kerfMm),
     ...cornerProblems(job, chosen),
     ...holeProblems(chosen),
+    ...smallSlugs(job, chosen),
     ...surfaceDoubts(job, chosen),
     ...stackProblems(job, chosen),
     ...spoolProblems(chosen, wire.id),
@@ -30,6 +31,9 @@ export function planProblems(job: Job, chosen: Chosen): Problem[] {
 
 /** Features farther apart than this never disturb each other, mm. */
 const WEB_SEARCH_MM = 1;
+
+/** More names than this are not read. */
+const MOST_NAMED = 6;
 
 /** Sharp inside corners: what the wire leaves there is proposed, or has been agreed. */
 function cornerProblems(job: Job, { candidate }: Chosen): Problem[] {
@@ -62,11 +66,18 @@ function holeProblems({ candidate }: Chosen): Problem[] {
   const tight = setUp.layouts.filter((l) => l.entry.isTight);
   const first = tight[0];
   if (first !== undefined) {
-    const names = tight.length <= 6 ? tight.map((l) => l.shape.feature.id).join(', ') : `${tight.length} features`;
+    const names =
+      tight.length <= MOST_NAMED ? tight.map((l) => l.shape.feature.id).join(', ') : `${tight.length} features`;
     const what = `Start holes nearer to the contour than the rule asks, for want of room: ${names}`;
     const fix = 'Drill them with care; a hole off its place may touch the finished surface';
     const at = { xMm: first.entry.from.x, yMm: first.entry.from.y, feature: first.shape.feature.id };
     out.push(problem({ code: 'WIRE-HOLE-NEAR', severity: 'info', what, fix, at }));
+  }
+  const cornered = setUp.layouts.filter((l) => l.entry.isCornered).map((l) => l.shape.feature.id);
+  if (cornered.length > 0) {
+    const what = `No stretch of ${cornered.slice(0, MOST_NAMED).join(', ')} takes a tab clear of inside corners; the wire may touch the other wall where a path ends`;
+    const fix = 'Look at the proof of the program, or take a thinner wire';
+    out.push(problem({ code: 'WIRE-TAB-IN-CORNER', severity: 'warn', what, fix, at: { feature: cornered[0]! } }));
   }
   if (setUp.drill === null && setUp.totals.holes > 0) {
     const what = 'The shop book has no drilling figures for this material; start holes are not planned here';
@@ -74,6 +85,22 @@ function holeProblems({ candidate }: Chosen): Problem[] {
     out.push(problem({ code: 'DRILL-NO-FIGURES', severity: 'warn', what, fix }));
   }
   return out;
+}
+
+/** Slugs that fall free and are so narrow that they may jam between wire and wall. */
+function smallSlugs(job: Job, { candidate }: Chosen): Problem[] {
+  const least = job.book.rules.noCoreSizeMm.value;
+  const small = candidate.setUp.layouts.filter(({ shape, slug }) => {
+    const { box } = shape;
+    return slug?.handling === 'falls free' && Math.min(box.maxX - box.minX, box.maxY - box.minY) < least;
+  });
+  const first = small[0];
+  if (first === undefined) return [];
+  const count = small.length === 1 ? `The slug of ${first.shape.feature.id} is` : `${small.length} slugs are`;
+  const what = `${count} narrower than ${least} mm and may jam the wire when falling free`;
+  const fix = 'Watch the first ones, or burn them whole';
+  const at = { feature: first.shape.feature.id };
+  return [problem({ code: 'WIRE-SLUG-SMALL', severity: 'info', what, fix, at })];
 }
 
 /** Says when the expected surface is met, but a less lucky burn would miss it. */

@@ -249,6 +249,17 @@ describe('other shapes', () => {
     expect(turned.features[0]!.contour.segments[0]!.from).toEqual({ x: 60, y: 20 });
   });
 
+  it('keeps somebody there when an open cut parts the plate', () => {
+    const contour = { segments: polygon([0, 10], [40, 10], [40, 30]).segments.slice(0, 1), isClosed: false };
+    const plate = { minX: 0, minY: 0, maxX: 40, maxY: 30 };
+    const wire = wireOf(plan([contour], { plate, keepOuts: [] }));
+    const stop = wire.steps.findIndex((s) => s.kind === 'stop');
+    expect(stop).toBeGreaterThan(0);
+    expect(stop).toBeLessThan(wire.steps.findIndex((s) => s.kind === 'cut'));
+    const inside = plan([contour], { plate: { ...plate, maxX: 60 }, keepOuts: [] });
+    expect(wireOf(inside).steps.some((s) => s.kind === 'stop')).toBe(false);
+  });
+
   it('takes a part out of a slug before the slug', () => {
     const wire = wireOf(plan([rectangle(0, 0, 80, 80), rectangle(15, 15, 50, 50), rectangle(25, 25, 30, 30)]));
     const order = wire.steps.flatMap((s) => (s.kind === 'cut' ? [s.feature] : []));

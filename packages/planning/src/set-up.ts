@@ -94,6 +94,8 @@ export function planSetUp(
       clearMm: rules.holeToContourMm.value,
       behindMm: tabMm > 0 ? tabMm + overlaps.tabMm : 0,
       aheadMm: tabMm > 0 ? Math.max(overlaps.tabMm, overlaps.closeMm) : overlaps.closeMm,
+      endsMm:
+        tabMm > 0 ? [-tabMm - overlaps.tabMm, -tabMm, 0, overlaps.tabMm, overlaps.closeMm] : [0, overlaps.closeMm],
       rimMm: HOLE_RIM_MM,
       guideMm: stock.hasRuleClamps ? 0 : guideMm,
     };
@@ -102,7 +104,8 @@ export function planSetUp(
       problems.push(noHole(shape, wire, needs));
       continue;
     }
-    const bare = { shape, entry, slug, outMm: outMmFor(shape, offsetMm) };
+    const cutsApart = shape.feature.role === 'open' && entry.fromEdge && endsAtEdge(shape, stock.plate, offsetMm);
+    const bare = { shape, entry, slug, outMm: outMmFor(shape, offsetMm), cutsApart };
     const layout = { ...bare, lengths: featureLengths(bare, overlaps, alone.has(shape)) };
     if (canShare) known.set(shape, layout);
     layouts.push(layout);
@@ -116,6 +119,14 @@ export function planSetUp(
     reach: reachOf(layouts),
     problems,
   };
+}
+
+/** True when an open cut's last point lies within a kerf of the plate's edge or beyond it. */
+function endsAtEdge(shape: Shape, plate: Box, offsetMm: number): boolean {
+  const { segments } = shape.walk.contour;
+  const { x, y } = segments[segments.length - 1]!.to;
+  const kerf = 2 * offsetMm;
+  return x <= plate.minX + kerf || x >= plate.maxX - kerf || y <= plate.minY + kerf || y >= plate.maxY - kerf;
 }
 
 /** Where the wire goes: around all contours and start holes, mm. */
@@ -161,6 +172,10 @@ function totalsOf(layouts: readonly ShapeLayout[]): SetUpTotals {
     threadings += lengths.threadings;
     skimThreadings += lengths.skimThreadings;
     if (!layout.entry.fromEdge) holes++;
+    if (layout.cutsApart) {
+      pieces++;
+      visits.add(layout.shape.feature.id);
+    }
     if (tabMmOf(layout) > 0) {
       pieces++;
       visits.add(`${layout.shape.feature.role} ${groupOf(layout.shape)}`);

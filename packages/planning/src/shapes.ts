@@ -40,7 +40,11 @@ function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, ar
   const dx = box.maxX - box.minX;
   const dy = box.maxY - box.minY;
   const entries = feature.role === 'open' ? [openEntry(walk, around)] : entryPlaces(walk, around);
-  return { feature, depth, walk, box, entries, pieceAreaMm2, armMm: Math.sqrt(dx * dx + dy * dy) / 2 };
+  const roomAtMm = (s: number): number => {
+    const { at, tangent } = placeAt(walk, s);
+    return roomAt(at, { x: tangent.y, y: -tangent.x }, around);
+  };
+  return { feature, depth, walk, box, entries, roomAtMm, pieceAreaMm2, armMm: Math.sqrt(dx * dx + dy * dy) / 2 };
 }
 
 /**

@@ -14,6 +14,8 @@ export interface HoleNeeds {
   /** Tab with its overlap behind the entry, and the overlap after it. */
   readonly behindMm: number;
   readonly aheadMm: number;
+  /** Where paths begin and end, from the entry along the contour. */
+  readonly endsMm: readonly number[];
   /** Least material between a hole and the plate's edge. */
   readonly rimMm: number;
   /** How far the guides must stay from clamps. */
@@ -36,6 +38,8 @@ export interface Entry {
   readonly fromEdge: boolean;
   /** True when the hole is nearer to the contour than the rule asks. */
   readonly isTight: boolean;
+  /** True when a path has to end so near an inside corner that the wire may touch the other wall. */
+  readonly isCornered: boolean;
 }
 
 /** A drilled hole stands within this of its place, mm (starting value, common practice for small-hole drilling). */
@@ -45,15 +49,27 @@ const EDGE_START_MM = 1;
 
 /** Chooses the entry of one contour; null when no start hole fits. */
 export function chooseEntry(shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
-  const { offsetMm, clearMm } = needs;
+  const smooth = shape.entries.filter((place) => hasSmoothStretch(place, needs));
+  if (smooth.length > 0) {
+    const entry = entryAmong(smooth, shape, needs, stock);
+    if (entry !== null) return entry;
+  }
+  const clear = shape.entries.filter((place) => hasClearEnds(place, shape, needs));
+  if (clear.length > 0) {
+    const entry = entryAmong(clear, shape, needs, stock);
+    if (entry !== null) return entry;
+  }
+  const entry = entryAmong(shape.entries, shape, needs, stock);
+  return entry === null ? null : { ...entry, isCornered: true };
+}
+
+function entryAmong(places: readonly EntryPlace[], shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
   const smallest = needs.sizesMm[0];
-  const roomy = shape.entries.filter((place) => hasSmoothStretch(place, needs));
-  const places = roomy.length > 0 ? roomy : shape.entries;
+  const byRule = (smallest ?? 0) / 2 + needs.clearMm + needs.offsetMm;
   if (smallest !== undefined) {
     for (const place of places) {
-      const lead = smallest / 2 + clearMm + offsetMm;
-      if (place.roomMm < lead) continue;
-      const entry = entryAt(place, lead, smallest, false);
+      if (place.roomMm < byRule) continue;
+      const entry = entryAt(place, byRule, smallest, false);
       if (isFree(entry.from, smallest / 2, needs, stock)) return entry;
     }
   }
@@ -63,15 +79,18 @@ export function chooseEntry(shape: Shape, needs: HoleNeeds, stock: Stock): Entry
   }
   if (smallest === undefined) return null;
   // Nothing meets the rule: the widest place is taken, as long as the hole cannot touch the finished line.
-  const least = smallest / 2 + DRILL_PLACE_MM + offsetMm;
+  const least = smallest / 2 + DRILL_PLACE_MM + needs.offsetMm;
   let best: EntryPlace | undefined;
-  for (const place of shape.entries) {
+  for (const place of places) {
     if (place.roomMm < least || (best !== undefined && place.roomMm <= best.roomMm)) continue;
-    const lead = Math.min(place.roomMm, smallest / 2 + clearMm + offsetMm);
-    if (isFree(along(place, lead), smallest / 2, needs, stock)) best = place;
+    if (isFree(along(place, Math.min(place.roomMm, byRule)), smallest / 2, needs, stock)) best = place;
   }
-  if (best === undefined) return null;
-  return entryAt(best, Math.min(best.roomMm, smallest / 2 + clearMm + offsetMm), smallest, true);
+  return best === undefined ? null : entryAt(best, Math.min(best.roomMm, byRule), smallest, true);
+}
+
+/** True when the wire has room at every place where a path begins or ends, though corners lie between them. */
+function hasClearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): boolean {
+  return needs.endsMm.every((mm) => shape.roomAtMm(place.s + mm) >= needs.offsetMm);
 }
 
 function hasSmoothStretch(place: EntryPlace, needs: HoleNeeds): boolean {
@@ -86,7 +105,7 @@ function along(place: EntryPlace, mm: number): Point {
 }
 
 function entryAt(place: EntryPlace, leadMm: number, diameterMm: number, isTight: boolean): Entry {
-  return { place, from: along(place, leadMm), leadMm, diameterMm, fromEdge: false, isTight };
+  return { place, from: along(place, leadMm), leadMm, diameterMm, fromEdge: false, isTight, isCornered: false };
 }
 
 /** Inside the plate with a rim around the hole, and away from clamps. */
@@ -119,7 +138,7 @@ function fromEdge(places: readonly EntryPlace[], needs: HoleNeeds, stock: Stock)
     const from = along(place, lead);
     if (isNearKeepOut(from, needs.guideMm, stock.keepOuts)) continue;
     if (isNearKeepOut(along(place, lead / 2), needs.guideMm, stock.keepOuts)) continue;
-    best = { place, from, leadMm: lead, diameterMm: 0, fromEdge: true, isTight: false };
+    best = { place, from, leadMm: lead, diameterMm: 0, fromEdge: true, isTight: false, isCornered: false };
   }
   return best;
 }

@@ -105,6 +105,11 @@ function workOpenings(
 function workOpenCut(w: Writer, layout: ShapeLayout, passes: readonly CutPass[]): void {
   note(w, `${layout.shape.feature.id} open cut`);
   thread(w, layout);
+  const { id } = layout.shape.feature;
+  if (layout.cutsApart) {
+    w.visits.push({ kind: 'part', features: [id] });
+    stop(w, `Stay and hold the pieces. The next cut parts the plate along ${id}`);
+  }
   for (const pass of passes) cut(w, pass, openCut(layout, pass));
   unthread(w);
 }
