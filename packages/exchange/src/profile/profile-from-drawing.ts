@@ -48,8 +48,9 @@ export function profileFromDrawing(drawing: DxfDrawing, options: ProfileOptions 
   const problems: Problem[] = [...units.problems];
   if (placed.length === 0) return { value: null, problems: [...problems, nothingToCut(drawing, skipped)] };
 
-  const joinMm = options.joinMm ?? CHAIN_OPTIONS.joinMm;
-  const mergeMm = Math.min(CHAIN_OPTIONS.mergeMm, joinMm);
+  const { mergeMm } = CHAIN_OPTIONS;
+  // Ends within rounding of each other are one point whatever is asked for.
+  const joinMm = Math.max(mergeMm, options.joinMm ?? CHAIN_OPTIONS.joinMm);
   const contours: ProfileContour[] = [];
   const repairs: DrawingRepair[] = [];
   for (const [layer, pieces] of loosePieces(placed, options.fitMm ?? DEFAULT_FIT_MM, problems)) {
