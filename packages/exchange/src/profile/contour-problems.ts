@@ -25,21 +25,21 @@ export function nothingToCut(drawing: DxfDrawing, skipped: readonly SkippedEntit
   });
 }
 
-/** Drawings far too large stop; those of an unusual size get a warning, for that is how wrong units show. */
+/** A drawing that reaches too far from the origin stops, before anything is made of it. */
+export function reachProblem(reachMm: number, units: DrawingUnits): Problem | null {
+  if (reachMm <= LARGEST_DRAWING_MM) return null;
+  return problem({
+    code: 'DXF-TOO-LARGE',
+    severity: 'stop',
+    what: `The drawing reaches ${reachMm.toPrecision(4)} mm from the origin when read in ${units}; ${LARGEST_DRAWING_MM} mm is the limit`,
+    fix: 'Give the right units, or move the part near the origin',
+    at: { field: '$INSUNITS' },
+  });
+}
+
+/** Drawings of an unusual size get a warning, for that is how wrong units show. */
 export function sizeProblem(box: Box, units: DrawingUnits): Problem[] {
   const across = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-  const reach = Math.max(Math.abs(box.minX), Math.abs(box.maxX), Math.abs(box.minY), Math.abs(box.maxY));
-  if (reach > LARGEST_DRAWING_MM) {
-    return [
-      problem({
-        code: 'DXF-TOO-LARGE',
-        severity: 'stop',
-        what: `The drawing reaches ${reach.toPrecision(4)} mm from the origin when read in ${units}; ${LARGEST_DRAWING_MM} mm is the limit`,
-        fix: 'Give the right units, or move the part near the origin',
-        at: { field: '$INSUNITS' },
-      }),
-    ];
-  }
   if (across <= USUAL_LARGEST_MM && across >= USUAL_SMALLEST_MM) return [];
   return [
     problem({

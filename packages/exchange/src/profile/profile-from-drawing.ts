@@ -9,11 +9,12 @@ import {
   unionBox,
 } from '@gapwright/geometry';
 import { type DxfDrawing, nameKey } from '../dxf/drawing.js';
-import { contourProblems, crossingProblems, nothingToCut, sizeProblem } from './contour-problems.js';
+import { contourProblems, crossingProblems, nothingToCut, reachProblem, sizeProblem } from './contour-problems.js';
 import { expandDrawing, type PlacedEntity } from './expand.js';
 import { nearDuplicates } from './near-duplicates.js';
 import { entityPieces } from './pieces.js';
 import type { DrawingRepair, ProfileContour, ProfileDrawing } from './profile-drawing.js';
+import { reachMm } from './reach.js';
 import { tangleProblem } from './tangle.js';
 import { type DrawingUnits, MM_PER_UNIT, resolveUnits } from './units.js';
 
@@ -48,6 +49,10 @@ export function profileFromDrawing(drawing: DxfDrawing, options: ProfileOptions 
   const problems: Problem[] = [...units.problems];
   if (placed.length === 0) return { value: null, problems: [...problems, nothingToCut(drawing, skipped)] };
 
+  const reach = placed.reduce((most, { entity, map }) => Math.max(most, reachMm(entity, map)), 0);
+  const tooLarge = reachProblem(reach, units.units);
+  if (tooLarge !== null) return { value: null, problems: [...problems, tooLarge] };
+
   const { mergeMm } = CHAIN_OPTIONS;
   // Ends within rounding of each other are one point whatever is asked for.
   const joinMm = Math.max(mergeMm, options.joinMm ?? CHAIN_OPTIONS.joinMm);
@@ -73,7 +78,6 @@ export function profileFromDrawing(drawing: DxfDrawing, options: ProfileOptions 
   const boxMm = contours.map((c) => contourBox(c.contour)).reduce(unionBox);
   const largestFitDeviationMm = contours.reduce((most, c) => Math.max(most, c.fittedDeviationMm), 0);
   problems.push(...sizeProblem(boxMm, units.units));
-  if (hasStop(problems)) return { value: null, problems };
   problems.push(...crossingProblems(contours, mergeMm));
   problems.push(...contourProblems(contours), ...nearDuplicates(contours, joinMm));
   if (hasStop(problems)) return { value: null, problems };
