@@ -177,4 +177,10 @@ describe('one wire pass', () => {
     for (const height of [0, -1, Number.NaN, Number.POSITIVE_INFINITY])
       expect(() => estimate(1, height)).toThrow('burned height');
   });
+
+  it('leaves a rougher surface where the material melts more easily', () => {
+    const ra = (materialId: string): number => value(1, 50, materialId).raUm.value;
+    expect(ra('6061')).toBeGreaterThan(ra('C1045'));
+    expect(ra('W')).toBeLessThan(ra('C1045'));
+  });
 });
