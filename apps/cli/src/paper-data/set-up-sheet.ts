@@ -1,13 +1,10 @@
-import { lengthMm } from '@gapwright/geometry';
 import type { ProvenProgram } from '@gapwright/job';
-import { type SetUpSheetData, sure, type WorkStep } from '@gapwright/papers';
+import type { SetUpSheetData, SheetSlug } from '@gapwright/papers';
 import type { WireOperation } from '@gapwright/planning';
 import { cautionById } from '@gapwright/process';
 import { type PaperContext, paperHead, paperPart } from './context.js';
 import { drawingOf } from './drawing.js';
-
-/** Features named one by one in a line of the order of work; more are counted. */
-const MOST_NAMED = 6;
+import { featureWords, orderOfWork } from './order-of-work.js';
 
 export function setUpSheetData(
   context: PaperContext,
@@ -49,7 +46,7 @@ export function setUpSheetData(
     startHoles: operation.startHoles,
     passes: operation.passes,
     work: orderOfWork(operation),
-    slugs: operation.slugs,
+    slugs: groupedSlugs(operation),
     program: { fileName: program.fileName, sha256, lines: program.text.trimEnd().split('\n').length },
     proof: {
       verdict: proof.verdict === 'pass' ? 'passed' : 'failed',
@@ -64,45 +61,16 @@ export function setUpSheetData(
   };
 }
 
-/** The program's steps in words: burning stretches between the moments that need a person. */
-function orderOfWork(operation: WireOperation): WorkStep[] {
-  const touch = (kind: 'set-up' | 'unload'): WorkStep[] =>
-    operation.touches.filter((t) => t.kind === kind).map((t) => ({ kind: 'touch', says: t.says, min: t.min }));
-  const out: WorkStep[] = touch('set-up');
-  let features = new Set<string>();
-  let passes = new Set<number>();
-  let minutes = 0;
-  const flush = (): void => {
-    if (features.size === 0) return;
-    out.push({ kind: 'burn', says: `${passWords([...passes])} of ${featureWords([...features])}`, min: sure(minutes) });
-    features = new Set();
-    passes = new Set();
-    minutes = 0;
-  };
-  for (const step of operation.steps) {
-    if (step.kind === 'stop') {
-      flush();
-      out.push({ kind: 'touch', says: step.reason });
-    } else if (step.kind === 'cut') {
-      features.add(step.feature);
-      passes.add(step.pass);
-      const segments = [...step.leadIn, ...step.path, ...step.leadOut];
-      minutes += lengthMm({ segments, isClosed: false }) / step.feedMmPerMin;
-    }
+/** Slugs of the same mass and handling share a row: a plate with fifty equal openings is one line. */
+function groupedSlugs(operation: WireOperation): SheetSlug[] {
+  const groups = new Map<string, WireOperation['slugs'][number][]>();
+  for (const slug of operation.slugs) {
+    const key = `${slug.piece} ${slug.handling} ${slug.massG.value.toPrecision(6)} ${slug.tabMm?.value.toPrecision(6)}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [slug]);
+    else group.push(slug);
   }
-  flush();
-  return [...out, ...touch('unload')];
-}
-
-function passWords(passes: readonly number[]): string {
-  const sorted = [...passes].sort((a, b) => a - b);
-  if (sorted.length === 1) return sorted[0] === 1 ? 'Rough cut' : `Pass ${sorted[0]}`;
-  return `Passes ${sorted[0]} to ${sorted.at(-1)}`;
-}
-
-function featureWords(features: readonly string[]): string {
-  if (features.length <= MOST_NAMED) return features.join(', ');
-  return `${features[0]} to ${features.at(-1)} (${features.length} features)`;
+  return [...groups.values()].map((group) => ({ ...group[0]!, feature: featureWords(group.map((s) => s.feature)) }));
 }
 
 function cautionText(id: string): string {
