@@ -21,10 +21,12 @@ export class RawOffset {
 const TAIL_ROUNDING_MM = 1e-9;
 
 /**
- * A concave joint whose two offset ends lie this many merge lengths apart, and whose pieces do not cross, is the noise
- * of short segments' directions: joined as it is, the error across the path is this gap squared over the distance.
+ * A concave joint whose two offset ends lie this many merge lengths apart, and whose pieces do not cross cleanly, is the
+ * noise of short segments' directions: joined as it is.
  */
 const NOISE_GAP_MERGES = 16;
+/** So is a wider gap while closing it moves the path sideways by no more than this, mm (gap squared over 8 radii). */
+const NOISE_SAGITTA_MM = 1e-9;
 
 const crossings = new Crossings();
 const middle = new Float64Array(2);
@@ -225,7 +227,8 @@ function trimJoints(
     if (isTrimmed[j] !== 1) {
       const dx = d[q * STRIDE]! - d[p * STRIDE + 2]!;
       const dy = d[q * STRIDE + 1]! - d[p * STRIDE + 3]!;
-      if (dx * dx + dy * dy <= noiseGap * noiseGap) isLinked[p] = 1;
+      const gap = dx * dx + dy * dy;
+      if (gap <= noiseGap * noiseGap || isNoise(d, p * STRIDE, q * STRIDE, gap, reach)) isLinked[p] = 1;
       continue;
     }
     d[p * STRIDE + 2] = x[j]!;
@@ -239,6 +242,18 @@ function trimJoints(
     updateSweep(d, joints[4 * j]! * STRIDE);
     updateSweep(d, joints[4 * j + 1]! * STRIDE);
   }
+}
+
+function isNoise(d: Float64Array, p: number, q: number, gapSquared: number, reach: number): boolean {
+  let radius = reach;
+  for (const k of [p, q]) {
+    if (d[k + 7] !== 0 && d[k + 6]! < radius) radius = d[k + 6]!;
+    const dx = d[k + 2]! - d[k]!;
+    const dy = d[k + 3]! - d[k + 1]!;
+    if (d[k + 7] === 0 && dx * dx + dy * dy <= 4 * gapSquared) return false;
+    if (d[k + 7] !== 0 && (d[k + 7]! * d[k + 6]!) ** 2 <= 4 * gapSquared) return false;
+  }
+  return gapSquared <= 8 * NOISE_SAGITTA_MM * radius;
 }
 
 function isForward(d: Float64Array, k: number, ax: number, ay: number, bx: number, by: number, merge: number): boolean {

@@ -1,9 +1,11 @@
 import { type Contour, contour } from './contour.js';
 import type { RawOffset } from './offset-raw.js';
 import type { Slice } from './offset-slices.js';
-import { STRIDE, sweepBetween } from './pieces.js';
+import { STRIDE, sweepBetween, writeMiddle } from './pieces.js';
 import type { Point } from './point.js';
 import type { Segment } from './segment.js';
+
+const middle = new Float64Array(2);
 
 /** Slices joined end to end. */
 export interface Chain {
@@ -154,19 +156,14 @@ function dropDoubles(
   }
 }
 
+/** Of at most half a turn each and with the same ends, two slices are one path when their middles agree. */
 function isSamePath(raw: RawOffset, a: Slice, b: Slice, joinMm: number): boolean {
   const d = raw.pieces.data;
-  const i = a.fromPiece * STRIDE;
-  const j = b.fromPiece * STRIDE;
-  const arcA = Math.sign(d[i + 7]!);
-  const arcB = Math.sign(d[j + 7]!);
-  if (arcA !== arcB) return false;
-  if (arcA === 0) return true;
-  return (
-    Math.abs(d[i + 4]! - d[j + 4]!) <= joinMm &&
-    Math.abs(d[i + 5]! - d[j + 5]!) <= joinMm &&
-    Math.abs(d[i + 6]! - d[j + 6]!) <= joinMm
-  );
+  writeMiddle(d, a.fromPiece, a.fromX, a.fromY, a.toX, a.toY, middle);
+  const x = middle[0]!;
+  const y = middle[1]!;
+  writeMiddle(d, b.fromPiece, b.fromX, b.fromY, b.toX, b.toY, middle);
+  return (middle[0]! - x) * (middle[0]! - x) + (middle[1]! - y) * (middle[1]! - y) <= joinMm * joinMm;
 }
 
 /** Takes out slices with an end that meets nothing and is no rightful end, until none is left. */

@@ -3,6 +3,7 @@ import { type Contour, contour } from './contour.js';
 import { cullCovered } from './offset-cull.js';
 import { RawOffset, rawOffset } from './offset-raw.js';
 import { keepsDistance, type Slice, sliceRaw } from './offset-slices.js';
+import { packSource } from './offset-source.js';
 import { chainContour, type Stitched, stitch } from './offset-stitch.js';
 import { Pieces, STRIDE } from './pieces.js';
 import { crossesItself } from './self-intersections.js';
@@ -39,7 +40,8 @@ const otherSide = new RawOffset();
 export function offsetContour(c: Contour, distanceMm: number, options?: OffsetOptions): Contour[] {
   const mergeMm = options?.mergeMm ?? OFFSET_MERGE_MM;
   if (Math.abs(distanceMm) <= mergeMm) return c.segments.length === 0 ? [] : [contour(c.segments, c.isClosed)];
-  const source = packSource(c, mergeMm);
+  const source = sourcePieces;
+  packSource(c, mergeMm, source);
   if (source.count === 0) return [];
   sourceTree.build(source);
   const hasOtherSide = !c.isClosed || crossesItself(source, sourceTree, true, mergeMm);
@@ -78,20 +80,6 @@ function boundsFromOtherSide(source: Pieces, isClosed: boolean, distanceMm: numb
   ] as const) {
     pieces.push(x + r, y, x - r, y, x, y, r, Math.PI);
     pieces.push(x - r, y, x + r, y, x, y, r, Math.PI);
-  }
-  return pieces;
-}
-
-/** Packs the segments without those too short to have a direction of their own. */
-function packSource(c: Contour, mergeMm: number): Pieces {
-  const pieces = sourcePieces;
-  pieces.clear(c.segments.length);
-  for (const s of c.segments) {
-    const dx = s.to.x - s.from.x;
-    const dy = s.to.y - s.from.y;
-    if (dx * dx + dy * dy > mergeMm * mergeMm || (s.kind === 'arc' && s.radiusMm * Math.abs(s.sweepRad) > mergeMm)) {
-      pieces.pushSegment(s);
-    }
   }
   return pieces;
 }
