@@ -166,7 +166,9 @@ function isCovered(
 ): boolean {
   const p = pointAt(piece, 0.5);
   let covered = false;
-  regions.search(p.x, p.y, p.x, p.y, (k) => {
+  // A place on the rim may miss its own region's box by a rounding.
+  const m = SAME_POINT_MM;
+  regions.search(p.x - m, p.y - m, p.x + m, p.y + m, (k) => {
     if (covered) return;
     const depth = radii[k]! - distanceTo(segments[k]!, p.x, p.y);
     if (depth > RIM_MM) covered = true;
