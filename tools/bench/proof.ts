@@ -127,7 +127,7 @@ export async function run(quick: boolean): Promise<BenchLine[]> {
   const factory = require('clipper2-wasm/dist/umd/clipper2z.js') as Clipper2ZFactoryFunction;
   const lib = await factory();
   const out: BenchLine[] = [];
-  for (const arcs of quick ? [250] : [250, 1000]) {
+  for (const arcs of quick ? [60] : [60, 250]) {
     const { contour: c, hole } = wave(arcs, 0.5);
     const motions = programFor(c, hole);
     const setup: ProofSetup = {
@@ -156,7 +156,7 @@ export async function run(quick: boolean): Promise<BenchLine[]> {
     if (difference > 1e-4) throw new Error(`areas differ: ${result.erodedAreaMm2} and ${theirs} mm2`);
     const input = `closed contour of ${2 * arcs} arcs, 6 passes`;
     const agreement = `areas differ by ${difference.toExponential(1)} of ${theirs.toFixed(2)} mm2`;
-    const rounds = quick ? 3 : 7;
+    const rounds = quick ? 3 : 5;
     const libraryMs = medianMs(() => libraryArea(lib, lines), rounds, 1);
     const areaMs = medianMs(() => sweptAreaMm2(segments, radii), rounds, 1);
     const proofMs = medianMs(() => proveProgram(motions, setup, features), rounds, 1);

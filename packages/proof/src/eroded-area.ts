@@ -116,7 +116,14 @@ function isSwallowed(rim: Rim, segments: readonly Segment[], radii: Float64Array
     const depth = inner - distanceTo(path, middle.x, middle.y);
     if (depth <= 0) return;
     if (depth > half) swallowed = true;
-    else if (path.kind === 'line') {
+    else if (path.kind === 'arc') {
+      // Around one centre the depth is the same all along; past the sector it falls towards the rim's own ends.
+      swallowed =
+        s.kind === 'arc' &&
+        distanceMm(s.centre, path.centre) <= SAME_POINT_MM &&
+        distanceTo(path, s.from.x, s.from.y) < inner - 2 * SAME_POINT_MM &&
+        distanceTo(path, s.to.x, s.to.y) < inner - 2 * SAME_POINT_MM;
+    } else if (path.kind === 'line') {
       swallowed =
         distanceTo(path, s.from.x, s.from.y) < inner &&
         distanceTo(path, s.to.x, s.to.y) < inner &&
