@@ -2,7 +2,7 @@ import { contourBox, type Point, pointAt, segmentLengthMm, unionBox } from '@gap
 import type { LengthText } from '../length-text.js';
 import { boxDimensions } from './dimension.js';
 import type { Drawing, DrawnContour, DrawnPass } from './drawing.js';
-import { drawingBox, type Frame, fitFrame, type PictureSize } from './frame.js';
+import { drawingBox, type Frame, fitFrame, type PictureSize, shownKeepOuts } from './frame.js';
 import { ACCENT, INK, INK_PALE, INK_SOFT, TINT } from './ink.js';
 import { LABEL, LabelPlacer, SMALL, svgText } from './label.js';
 import { type LegendEntry, legend, lineEntry, scaleBar } from './legend.js';
@@ -64,7 +64,7 @@ function ground(drawing: Drawing, frame: Frame): string[] {
   const out: string[] = [];
   if (closed.length > 0) out.push(`<path d="${material}" fill="${TINT}" fill-rule="evenodd"/>`);
   if (drawing.plate !== undefined) out.push(plateOutline(drawing.plate, frame));
-  for (const keepOut of drawing.keepOuts ?? []) out.push(hatchedBox(keepOut.box, frame));
+  for (const keepOut of shownKeepOuts(drawing)) out.push(hatchedBox(keepOut.box, frame));
   return out;
 }
 
@@ -96,7 +96,7 @@ const isRough = (p: DrawnPass): boolean => p.pass === 1;
 function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[] {
   const out: string[] = [];
   blockLines(drawing, frame, placer);
-  for (const keepOut of drawing.keepOuts ?? []) {
+  for (const keepOut of shownKeepOuts(drawing)) {
     const area = paperRect(keepOut.box, frame);
     placer.block(area);
     out.push(placer.centre(area, `${keepOut.id} ${keepOut.label}`, SMALL));
@@ -109,7 +109,7 @@ function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[]
   }
   for (const tab of drawing.tabs ?? []) {
     const at = frame.toPaper(tab.from);
-    out.push(placer.place(at, `tab ${tab.feature}`, { ...SMALL, isBold: true, colour: ACCENT }, 2));
+    out.push(placer.place(at, `tab ${tab.feature}`, { ...SMALL, isBold: true, colour: ACCENT }, 2, 'always'));
   }
   for (const c of drawing.contours) {
     if (isNamedByHole(c, drawing, frame)) continue;

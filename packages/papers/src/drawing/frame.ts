@@ -1,5 +1,5 @@
 import { type Box, contourBox, type Point, segmentBox, unionBox } from '@gapwright/geometry';
-import type { Drawing } from './drawing.js';
+import type { Drawing, DrawnKeepOut } from './drawing.js';
 
 /** Room around the picture, mm on paper: dimension lines left and below, then a foot with scale bar and legend. */
 const MARGIN = { left: 10, right: 2, top: 2, bottom: 9, foot: 8 } as const;
@@ -64,13 +64,37 @@ export function drawingBox(drawing: Drawing): Box {
     const r = hole.diameterMm / 2;
     boxes.push({ minX: hole.at.x - r, minY: hole.at.y - r, maxX: hole.at.x + r, maxY: hole.at.y + r });
   }
-  for (const keepOut of drawing.keepOuts ?? []) boxes.push(keepOut.box);
+  boxes.push(...shownKeepOuts(drawing).map((k) => k.box));
   if (drawing.plate !== undefined) boxes.push(drawing.plate);
   if (drawing.datum !== undefined) {
     const { x, y } = drawing.datum;
     boxes.push({ minX: x, minY: y, maxX: x, maxY: y });
   }
   return boxes.length === 0 ? { minX: 0, minY: 0, maxX: 1, maxY: 1 } : boxes.reduce(unionBox);
+}
+
+/** Keep-outs are shown this far beyond the plate, mm: enough to see on which side they reach over it. */
+const BEYOND_PLATE_MM = 3;
+
+/** Keep-outs cut to the neighbourhood of the plate, so that wide clamps do not make the part small. */
+export function shownKeepOuts(drawing: Drawing): readonly DrawnKeepOut[] {
+  const { plate, keepOuts = [] } = drawing;
+  if (plate === undefined) return keepOuts;
+  const near = {
+    minX: plate.minX - BEYOND_PLATE_MM,
+    minY: plate.minY - BEYOND_PLATE_MM,
+    maxX: plate.maxX + BEYOND_PLATE_MM,
+    maxY: plate.maxY + BEYOND_PLATE_MM,
+  };
+  return keepOuts.flatMap((k) => {
+    const box = {
+      minX: Math.max(k.box.minX, near.minX),
+      minY: Math.max(k.box.minY, near.minY),
+      maxX: Math.min(k.box.maxX, near.maxX),
+      maxY: Math.min(k.box.maxY, near.maxY),
+    };
+    return box.minX < box.maxX && box.minY < box.maxY ? [{ ...k, box }] : [];
+  });
 }
 
 /** Fits the drawing into a width and at most a height on paper, at a round scale, centred in the width. */

@@ -77,9 +77,13 @@ const overlap = (a: Area, b: Area): number =>
   Math.max(0, Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x)) *
   Math.max(0, Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y));
 
+/** Share of a label that another may cover before both become hard to read. */
+const LEGIBLE_SHARE = 0.15;
+
 /** Keeps labels apart: each goes to the first of eight places around its point that is free, or the least covered one. */
 export class LabelPlacer {
   private readonly taken: Area[] = [];
+  private readonly labels: Area[] = [];
 
   constructor(
     private readonly widthMm: number,
@@ -91,8 +95,17 @@ export class LabelPlacer {
     this.taken.push(area);
   }
 
-  /** A label with a paper-coloured ground, `gapMm` away from its point. */
-  place(at: Point, text: string, style: LabelStyle, gapMm: number): string {
+  /**
+   * A label with a paper-coloured ground, `gapMm` away from its point. On a crowded drawing a label that would make
+   * others unreadable is left out (empty text), since a table beside the drawing has it too; `always` keeps it.
+   */
+  place(
+    at: Point,
+    text: string,
+    style: LabelStyle,
+    gapMm: number,
+    keep: 'always' | 'if legible' = 'if legible',
+  ): string {
     const width = labelWidthMm(text, style) + 0.6;
     const height = style.sizeMm * 1.15;
     const right = at.x + gapMm;
@@ -123,6 +136,8 @@ export class LabelPlacer {
       }
       if (cost === 0) break;
     }
+    const hidden = this.labels.reduce((sum, other) => sum + overlap(best, other), 0);
+    if (keep === 'if legible' && hidden > LEGIBLE_SHARE * width * height) return '';
     return this.draw(best, text, style);
   }
 
@@ -141,6 +156,7 @@ export class LabelPlacer {
 
   private draw(area: Area, text: string, style: LabelStyle): string {
     this.block(area);
+    this.labels.push(area);
     return drawLabel(area, text, style);
   }
 }
