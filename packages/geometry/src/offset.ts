@@ -1,5 +1,6 @@
+import { BugError } from '@gapwright/base';
 import { BoxTree } from './box-tree.js';
-import { type Contour, contour } from './contour.js';
+import { type Contour, contour, lengthMm } from './contour.js';
 import { cullCovered } from './offset-cull.js';
 import { RawOffset, rawOffset } from './offset-raw.js';
 import { keepsDistance, type Slice, sliceRaw } from './offset-slices.js';
@@ -22,6 +23,9 @@ const NEARNESS_SHARE = 1e-2;
 /** Slice ends this many merge lengths apart still join: each end may be off by one. */
 const JOIN_MERGES = 2;
 
+/** Ends of pieces that rounding could not decide on stay far below this length; whole features lie far above. */
+const STRAY_MM = 0.01;
+
 // Working memory, free again when a call returns.
 const sourceTree = new BoxTree();
 const sourcePieces = new Pieces(64);
@@ -35,7 +39,9 @@ const otherSide = new RawOffset();
  * keep its sense of travel (holes that open run the other way). Results of an open contour are open.
  *
  * A contour that crosses itself is offset by the same rule; where the other side's offset takes over, a result ends
- * and is open.
+ * and is open. Arcs whose ends lie off their circle (drawings with few decimals) are taken through their ends.
+ *
+ * @throws BugError when pieces of the result do not join up: our own mistake, worth a report.
  */
 export function offsetContour(c: Contour, distanceMm: number, options?: OffsetOptions): Contour[] {
   const mergeMm = options?.mergeMm ?? OFFSET_MERGE_MM;
@@ -49,9 +55,23 @@ export function offsetContour(c: Contour, distanceMm: number, options?: OffsetOp
   const out: Contour[] = [];
   for (const chain of stitched.chains) {
     const made = chainContour(raw, chain, c.isClosed, mergeMm);
-    if (made !== undefined) out.push(made);
+    if (made === undefined) continue;
+    if (made.isClosed || hasOtherSide) out.push(made);
+    else refuseStray(lengthMm(made), distanceMm);
+  }
+  if (!hasOtherSide) {
+    for (const s of stitched.dropped) refuseStray(Math.abs(s.toX - s.fromX) + Math.abs(s.toY - s.fromY), distanceMm);
   }
   return out;
+}
+
+/** A simple closed contour has closed offsets only: a path left over means that one was lost, never to be kept quiet. */
+function refuseStray(strayMm: number, distanceMm: number): void {
+  if (strayMm > STRAY_MM) {
+    throw new BugError(
+      `Offset by ${distanceMm} mm left ${strayMm} mm of path that joins nothing; report this contour.`,
+    );
+  }
 }
 
 function attempt(source: Pieces, isClosed: boolean, distanceMm: number, mergeMm: number, withOtherSide: boolean) {
