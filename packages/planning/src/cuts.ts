@@ -1,7 +1,7 @@
 import { line, type Point, reverseSegment } from '@gapwright/geometry';
 import type { ProgramStep } from '@gapwright/program';
 import { pathAlong, placeAt } from './contour-walk.js';
-import { type CutPass, type Overlaps, type ShapeLayout, tabMmOf } from './layout.js';
+import { type CutPass, type ShapeLayout, tabMmOf } from './layout.js';
 
 export type CutStep = Extract<ProgramStep, { kind: 'cut' }>;
 
@@ -42,15 +42,21 @@ function outPoint(layout: ShapeLayout, s: number): Point {
 }
 
 /** Arc lengths of the tab and of the places past its ends, and the start hole. */
-function marks(layout: ShapeLayout, overlaps: Overlaps) {
+function marks(layout: ShapeLayout) {
   const entryS = layout.entry.place.s;
   const tabS = entryS - tabMmOf(layout);
-  return { entryS, tabS, beforeS: tabS - overlaps.tabMm, afterS: entryS + overlaps.tabMm, hole: layout.entry.from };
+  return {
+    entryS,
+    tabS,
+    beforeS: tabS - layout.entry.ends.overlapMm,
+    afterS: entryS + layout.entry.ends.overlapMm,
+    hole: layout.entry.from,
+  };
 }
 
 /** First pass from the start hole: all round but the tab, or all round and back along the lead-in when there is none. */
-export function roughCut(layout: ShapeLayout, pass: CutPass, overlaps: Overlaps): CutStep {
-  const { entryS, tabS, hole } = marks(layout, overlaps);
+export function roughCut(layout: ShapeLayout, pass: CutPass): CutStep {
+  const { entryS, tabS, hole } = marks(layout);
   const tabMm = tabMmOf(layout);
   return cutStretch(layout, pass, {
     s: entryS,
@@ -62,15 +68,15 @@ export function roughCut(layout: ShapeLayout, pass: CutPass, overlaps: Overlaps)
 }
 
 /** Skim all round with overlap, from the start hole and back to it. */
-export function closedSkim(layout: ShapeLayout, pass: CutPass, overlaps: Overlaps): CutStep {
-  const { entryS, hole } = marks(layout, overlaps);
-  const lengthMm = layout.shape.walk.lengthMm + overlaps.closeMm;
+export function closedSkim(layout: ShapeLayout, pass: CutPass): CutStep {
+  const { entryS, hole } = marks(layout);
+  const lengthMm = layout.shape.walk.lengthMm + layout.entry.ends.closeMm;
   return cutStretch(layout, pass, { s: entryS, lengthMm, isForward: true, from: hole, to: hole });
 }
 
 /** Skim of all but the tab, without rethreading: back from the tab (`isForward` false) or on from the entry. */
-export function skimToTab(layout: ShapeLayout, pass: CutPass, overlaps: Overlaps, isForward: boolean): CutStep {
-  const { entryS, tabS } = marks(layout, overlaps);
+export function skimToTab(layout: ShapeLayout, pass: CutPass, isForward: boolean): CutStep {
+  const { entryS, tabS } = marks(layout);
   const atEntry = outPoint(layout, entryS);
   const atTab = outPoint(layout, tabS);
   const lengthMm = layout.shape.walk.lengthMm - tabMmOf(layout);
@@ -83,9 +89,9 @@ export function skimToTab(layout: ShapeLayout, pass: CutPass, overlaps: Overlaps
 export type TabStart = 'hole' | 'entry' | 'tab';
 
 /** The cut that frees the piece: over the tab and a little past its far end. */
-export function tabRough(layout: ShapeLayout, pass: CutPass, overlaps: Overlaps, start: TabStart): CutStep {
-  const { entryS, tabS, beforeS, afterS, hole } = marks(layout, overlaps);
-  const lengthMm = tabMmOf(layout) + overlaps.tabMm;
+export function tabRough(layout: ShapeLayout, pass: CutPass, start: TabStart): CutStep {
+  const { entryS, tabS, beforeS, afterS, hole } = marks(layout);
+  const lengthMm = tabMmOf(layout) + layout.entry.ends.overlapMm;
   if (start === 'tab') {
     const to = outPoint(layout, afterS);
     return cutStretch(layout, pass, { s: tabS, lengthMm, isForward: true, from: outPoint(layout, tabS), to });
@@ -95,9 +101,9 @@ export function tabRough(layout: ShapeLayout, pass: CutPass, overlaps: Overlaps,
 }
 
 /** A skim over the tab's stretch and past both its ends. */
-export function tabSkim(layout: ShapeLayout, pass: CutPass, overlaps: Overlaps, isForward: boolean): CutStep {
-  const { beforeS, afterS } = marks(layout, overlaps);
-  const lengthMm = tabMmOf(layout) + 2 * overlaps.tabMm;
+export function tabSkim(layout: ShapeLayout, pass: CutPass, isForward: boolean): CutStep {
+  const { beforeS, afterS } = marks(layout);
+  const lengthMm = afterS - beforeS;
   const before = outPoint(layout, beforeS);
   const after = outPoint(layout, afterS);
   return isForward

@@ -6,6 +6,8 @@ export interface EntryPlace {
   /** Arc length from the start of the contour, mm. */
   readonly s: number;
   readonly at: Point;
+  /** Start holes lie on the ray from here along `normal`: the place itself, or the outside corner it stands beside. */
+  readonly base: Point;
   /** Unit vector from the contour into the waste. */
   readonly normal: Point;
   /** Radius of the largest disc in the waste that touches the contour here and no other line; Infinity when nothing is near. */
@@ -29,6 +31,8 @@ export interface Surroundings {
 const SMOOTH_TURN_RAD = 0.01;
 /** Candidates kept per contour; more give no shorter lead-in in practice. */
 const MOST_PLACES = 8;
+/** Entries at an outside corner stand this far beside it, so that every cut goes round the corner, mm. */
+const BESIDE_CORNER_MM = 0.2;
 /** A disc that reaches another line by less than this still counts as clear, mm. */
 const TOUCH_MM = 1e-6;
 /** The disc shrinks to its size within a few rounds; this only bounds the work. */
@@ -39,14 +43,15 @@ interface Run {
   readonly to: number;
   readonly cornerBefore: number;
   readonly cornerAfter: number;
+  /** True for the one run of a contour without corners. */
+  readonly isWhole: boolean;
 }
 
 /** Places to come in, best first: the middles of long straight lines, then of long arcs. */
 export function entryPlaces(walk: Walk, around: Surroundings): EntryPlace[] {
   const { segments } = walk.contour;
   if (segments.length === 0) return [];
-  const runs = smoothRuns(walk);
-  const wholeTurn = runs.length === 1 && walk.contour.isClosed && runs[0]!.to - runs[0]!.from >= walk.lengthMm;
+  const smooth = new Smoothness(walk);
   const candidates: { s: number; isLine: boolean; length: number }[] = [];
   segments.forEach((segment, i) => {
     const length = segmentLengthMm(segment);
@@ -55,24 +60,83 @@ export function entryPlaces(walk: Walk, around: Surroundings): EntryPlace[] {
     if (segment.kind === 'line') candidates.push({ s: start + 0.75 * length, isLine: true, length: length * 0.75 });
   });
   const isCircle =
-    wholeTurn && segments.every((segment) => segment.kind === 'arc' && isSameCircle(segment, segments[0]!));
+    smooth.isWholeTurn && segments.every((segment) => segment.kind === 'arc' && isSameCircle(segment, segments[0]!));
   candidates.sort((a, b) => Number(b.isLine) - Number(a.isLine) || b.length - a.length || a.s - b.s);
-  return candidates.slice(0, isCircle ? 1 : MOST_PLACES).map(({ s }) => {
-    const { at, tangent } = placeAt(walk, s);
-    const normal = { x: tangent.y, y: -tangent.x };
-    const run = wholeTurn ? undefined : runs.find((r) => inRun(r, s, walk.lengthMm));
-    const before = run === undefined ? walk.lengthMm : distanceInto(run, s, walk.lengthMm);
-    return {
-      s,
-      at,
-      normal,
-      roomMm: roomAt(at, normal, around),
-      smoothBeforeMm: before,
-      smoothAfterMm: run === undefined ? walk.lengthMm : run.to - run.from - before,
-      cornerBefore: run?.cornerBefore ?? 0,
-      cornerAfter: run?.cornerAfter ?? 0,
-    };
+  return candidates.slice(0, isCircle ? 1 : MOST_PLACES).map(({ s }) => placeOnLine(walk, s, smooth, around));
+}
+
+/**
+ * Places to try when the usual ones have no room, as between the teeth of a wheel: arcs that bulge towards the waste,
+ * then outside corners, entered beside the corner with the start hole on its bisector.
+ */
+export function furtherPlaces(walk: Walk, around: Surroundings): EntryPlace[] {
+  const { segments, isClosed } = walk.contour;
+  const smooth = new Smoothness(walk);
+  const bulges: { s: number; length: number }[] = [];
+  const corners: number[] = [];
+  segments.forEach((segment, i) => {
+    const length = segmentLengthMm(segment);
+    if (segment.kind === 'arc' && segment.sweepRad > 0) bulges.push({ s: walk.starts[i]! + length / 2, length });
+    if (i === 0 && !isClosed) return;
+    const before = segments[(i + segments.length - 1) % segments.length]!;
+    if (turnBetween(tangentAt(before, 1), tangentAt(segment, 0)) > SMOOTH_TURN_RAD) corners.push(i);
   });
+  bulges.sort((a, b) => b.length - a.length || a.s - b.s);
+  const out = bulges.slice(0, MOST_PLACES).map(({ s }) => placeOnLine(walk, s, smooth, around));
+  const step = Math.max(1, Math.floor(corners.length / MOST_PLACES));
+  for (let k = 0; k < corners.length; k += step) out.push(placeAtCorner(walk, corners[k]!, smooth, around));
+  return out;
+}
+
+function placeOnLine(walk: Walk, s: number, smooth: Smoothness, around: Surroundings): EntryPlace {
+  const { at, tangent } = placeAt(walk, s);
+  const normal = { x: tangent.y, y: -tangent.x };
+  return { s, at, base: at, normal, roomMm: roomAt(at, normal, around), ...smooth.around(s) };
+}
+
+function placeAtCorner(walk: Walk, index: number, smooth: Smoothness, around: Surroundings): EntryPlace {
+  const { segments } = walk.contour;
+  const segment = segments[index]!;
+  const s = walk.starts[index]! + Math.min(BESIDE_CORNER_MM, segmentLengthMm(segment) / 2);
+  const a = tangentAt(segments[(index + segments.length - 1) % segments.length]!, 1);
+  const b = tangentAt(segment, 0);
+  const x = a.y + b.y;
+  const y = -a.x - b.x;
+  const length = Math.sqrt(x * x + y * y);
+  // Where the contour turns straight back, the way out is straight on.
+  const normal = length < TOUCH_MM ? a : { x: x / length, y: y / length };
+  const base = segment.from;
+  return { s, at: placeAt(walk, s).at, base, normal, roomMm: roomAt(base, normal, around), ...smooth.around(s) };
+}
+
+type SmoothStretch = Pick<EntryPlace, 'smoothBeforeMm' | 'smoothAfterMm' | 'cornerBefore' | 'cornerAfter'>;
+
+/** How far the contour goes on without a corner on either side of a place. */
+class Smoothness {
+  private readonly runs: readonly Run[];
+  /** A closed contour without any corner. */
+  readonly isWholeTurn: boolean;
+
+  constructor(private readonly walk: Walk) {
+    this.runs = smoothRuns(walk);
+    const only = this.runs[0];
+    // One run that starts at a corner is a drop shape; only the run without corners starts at 0 with none counted.
+    this.isWholeTurn = walk.contour.isClosed && this.runs.length === 1 && only?.isWhole === true;
+  }
+
+  around(s: number): SmoothStretch {
+    const { lengthMm } = this.walk;
+    const run = this.isWholeTurn ? undefined : this.runs.find((r) => inRun(r, s, lengthMm));
+    if (run === undefined)
+      return { smoothBeforeMm: lengthMm, smoothAfterMm: lengthMm, cornerBefore: 0, cornerAfter: 0 };
+    const before = distanceInto(run, s, lengthMm);
+    return {
+      smoothBeforeMm: before,
+      smoothAfterMm: run.to - run.from - before,
+      cornerBefore: run.cornerBefore,
+      cornerAfter: run.cornerAfter,
+    };
+  }
 }
 
 function isSameCircle(a: { kind: string }, b: { kind: string }): boolean {
@@ -100,7 +164,7 @@ function smoothRuns(walk: Walk): Run[] {
     if (Math.abs(turn) > SMOOTH_TURN_RAD)
       corners.push({ s: walk.starts[i]!, share: turn < 0 ? Math.tan(-turn / 2) : 0 });
   }
-  if (corners.length === 0) return [{ from: 0, to: walk.lengthMm, cornerBefore: 0, cornerAfter: 0 }];
+  if (corners.length === 0) return [{ from: 0, to: walk.lengthMm, cornerBefore: 0, cornerAfter: 0, isWhole: true }];
   if (!isClosed) {
     const ends = [{ s: 0, share: 0 }, ...corners, { s: walk.lengthMm, share: 0 }];
     return ends.slice(1).map((end, i) => runBetween(ends[i]!, end, end.s));
@@ -112,7 +176,7 @@ function smoothRuns(walk: Walk): Run[] {
 }
 
 function runBetween(a: { s: number; share: number }, b: { share: number }, to: number): Run {
-  return { from: a.s, to, cornerBefore: a.share, cornerAfter: b.share };
+  return { from: a.s, to, cornerBefore: a.share, cornerAfter: b.share, isWhole: false };
 }
 
 /** Signed turn from one direction to the next, rad, counter-clockwise positive. */

@@ -27,16 +27,8 @@ export interface FeatureLengths {
 }
 
 /** Length of the tab, mm; 0 when the piece falls free or nothing comes loose. */
-export function tabMmOf(layout: Pick<ShapeLayout, 'slug'>): number {
-  return layout.slug?.tabMm ?? 0;
-}
-
-/** Overlaps by the shop's rules, mm. */
-export interface Overlaps {
-  /** Skims run this far past the point where a closed contour closes. */
-  readonly closeMm: number;
-  /** Cuts over a tab run this far past its ends. */
-  readonly tabMm: number;
+export function tabMmOf(layout: Pick<ShapeLayout, 'entry'>): number {
+  return layout.entry.ends.tabMm;
 }
 
 /** What a cut needs of a pass, as bare numbers for the program. */

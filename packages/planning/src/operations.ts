@@ -1,4 +1,4 @@
-import { type Figure, given, STATED_FOR_JOB, sumOf } from '@gapwright/base';
+import { BY_DEFINITION, type Figure, given, STATED_FOR_JOB, sumOf } from '@gapwright/base';
 import { cautionsFor, type DrillMachine, passOffset, setUpTime, slugVisitTime, timesMin } from '@gapwright/process';
 import { placeAt } from './contour-walk.js';
 import type { Job } from './job.js';
@@ -6,7 +6,7 @@ import { type ShapeLayout, tabMmOf } from './layout.js';
 import { raLeft, recastLeft } from './pass-ladder.js';
 import type { BenchOperation, DrillOperation, Slug, StartHole, Touch, WireOperation, WirePass } from './plan.js';
 import { perRun } from './run-cost.js';
-import { burnHeight, overlapsOf } from './set-up.js';
+import { burnHeight } from './set-up.js';
 import { type OrderedWork, orderWork } from './steps.js';
 import type { Chosen } from './wire-choice.js';
 
@@ -24,7 +24,6 @@ export function wireOperation(job: Job, { candidate, run }: Chosen, number: numb
       feedMmPerMin: p.feedMmPerMin.value,
       offsetMm: p.offsetMm.value,
     })),
-    overlapsOf(job),
     { x: setUp.stock.plate.minX, y: setUp.stock.plate.minY },
   );
   const slugs = setUp.layouts.filter((l) => l.slug !== null).map(slugOf);
@@ -120,10 +119,16 @@ function slugOf(layout: ShapeLayout): Slug {
     piece: slug.piece,
     massG: slug.massG,
     handling: slug.handling,
-    tabMm: slug.tab,
+    tabMm: slug.tab === null ? null : plannedTab(slug.tab, tabMm),
     tabFrom: tabMm > 0 ? placeAt(shape.walk, entry.place.s - tabMm).at : null,
     tabTo: tabMm > 0 ? entry.place.at : null,
   };
+}
+
+/** The tab as planned: by the rule, or longer where that would have ended in an inside corner. */
+function plannedTab(byRule: Figure, tabMm: number): Figure {
+  if (byRule.value === tabMm) return byRule;
+  return given(tabMm, 'mm', 'Tab made longer, so that it ends clear of inside corners', BY_DEFINITION);
 }
 
 function wireTouches(job: Job, runs: number, work: OrderedWork, threadMin: Figure | null): Touch[] {

@@ -73,12 +73,6 @@ function holeProblems({ candidate }: Chosen): Problem[] {
     const at = { xMm: first.entry.from.x, yMm: first.entry.from.y, feature: first.shape.feature.id };
     out.push(problem({ code: 'WIRE-HOLE-NEAR', severity: 'info', what, fix, at }));
   }
-  const cornered = setUp.layouts.filter((l) => l.entry.isCornered).map((l) => l.shape.feature.id);
-  if (cornered.length > 0) {
-    const what = `No stretch of ${cornered.slice(0, MOST_NAMED).join(', ')} takes a tab clear of inside corners; the wire may touch the other wall where a path ends`;
-    const fix = 'Look at the proof of the program, or take a thinner wire';
-    out.push(problem({ code: 'WIRE-TAB-IN-CORNER', severity: 'warn', what, fix, at: { feature: cornered[0]! } }));
-  }
   if (setUp.drill === null && setUp.totals.holes > 0) {
     const what = 'The shop book has no drilling figures for this material; start holes are not planned here';
     const fix = 'Have them made elsewhere, or add the figures';

@@ -2,7 +2,7 @@ import { type Figure, given, type Problem, problem, STATED_FOR_JOB } from '@gapw
 import type { Box } from '@gapwright/geometry';
 import { type DrillMachine, estimateDrilledHole, type Wire } from '@gapwright/process';
 import type { Job } from './job.js';
-import { type Overlaps, type ShapeLayout, tabMmOf } from './layout.js';
+import { type ShapeLayout, tabMmOf } from './layout.js';
 import { featureLengths } from './path-lengths.js';
 import type { WireRequest } from './plan.js';
 import type { Shape } from './shape.js';
@@ -44,12 +44,6 @@ export interface SetUp {
 /** Lead-outs into the waste reach this far beyond the rough path, mm: they only take compensation off. */
 const LEAD_OUT_MM = 0.1;
 
-/** Overlaps by the shop's rules. */
-export function overlapsOf(job: Job): Overlaps {
-  const { rules } = job.book;
-  return { closeMm: rules.entryOverlapMm.value, tabMm: rules.tabOverlapMm.value };
-}
-
 /** Burned height of a stack as a figure. */
 export function burnHeight(request: WireRequest, stack: number): Figure {
   const says = stack === 1 ? 'Plate height' : `Height of ${stack} plates`;
@@ -74,7 +68,6 @@ export function planSetUp(
   const stock = planStock(request, job.blank, job.drawing, shapes, guideMm, rules);
   const isOurPlate = request.plate === undefined && request.keepOuts === undefined && job.blank === null;
   const drilled = drilledSize(job, wire, request.heightMm * stack);
-  const overlaps = overlapsOf(job);
   const slugs = job.slugsOf(stack);
   const alone = aloneOutlines(shapes);
   const problems: Problem[] = [];
@@ -91,11 +84,9 @@ export function planSetUp(
     const needs: HoleNeeds = {
       sizesMm: drilled === null ? [] : [drilled.sizeMm],
       offsetMm,
+      outMm: outMmFor(shape, offsetMm),
       clearMm: rules.holeToContourMm.value,
-      behindMm: tabMm > 0 ? tabMm + overlaps.tabMm : 0,
-      aheadMm: tabMm > 0 ? Math.max(overlaps.tabMm, overlaps.closeMm) : overlaps.closeMm,
-      endsMm:
-        tabMm > 0 ? [-tabMm - overlaps.tabMm, -tabMm, 0, overlaps.tabMm, overlaps.closeMm] : [0, overlaps.closeMm],
+      ends: { tabMm, overlapMm: rules.tabOverlapMm.value, closeMm: rules.entryOverlapMm.value },
       rimMm: HOLE_RIM_MM,
       guideMm: stock.hasRuleClamps ? 0 : guideMm,
     };
@@ -105,8 +96,8 @@ export function planSetUp(
       continue;
     }
     const cutsApart = shape.feature.role === 'open' && entry.fromEdge && endsAtEdge(shape, stock.plate, offsetMm);
-    const bare = { shape, entry, slug, outMm: outMmFor(shape, offsetMm), cutsApart };
-    const layout = { ...bare, lengths: featureLengths(bare, overlaps, alone.has(shape)) };
+    const bare = { shape, entry, slug, outMm: needs.outMm, cutsApart };
+    const layout = { ...bare, lengths: featureLengths(bare, alone.has(shape)) };
     if (canShare) known.set(shape, layout);
     layouts.push(layout);
   }
@@ -236,8 +227,16 @@ function noHole(shape: Shape, wire: Wire, needs: HoleNeeds): Problem {
     const fix = 'Stack fewer plates, use a thinner wire, or add a drill that reaches this depth';
     return problem({ code: 'WIRE-NO-HOLE-SIZE', severity: 'stop', what, fix, at });
   }
-  const room = shape.entries.reduce((most, e) => Math.max(most, Math.min(e.roomMm, 1e6)), 0);
+  const room = [...shape.entries, ...shape.furtherEntries()].reduce(
+    (most, e) => Math.max(most, Math.min(e.roomMm, 1e6)),
+    0,
+  );
   const need = size / 2 + DRILL_PLACE_MM + needs.offsetMm;
+  if (room >= need) {
+    const what = `${feature.id} has no place for a start hole in the plate from which a tab of ${needs.ends.tabMm.toFixed(1)} mm can be left clear of inside corners with the ${wire.diameterMm.toFixed(2)} mm wire`;
+    const fix = 'Use a thinner wire, a larger plate, or move the clamps';
+    return problem({ code: 'WIRE-NO-ENTRY', severity: 'stop', what, fix, at });
+  }
   const what = `${feature.id} has no room for a start hole of ${size.toFixed(2)} mm for the ${wire.diameterMm.toFixed(2)} mm wire: its centre must be ${need.toFixed(2)} mm from every line, the widest place gives ${room.toFixed(2)} mm`;
   return problem({
     code: 'WIRE-START-HOLE',

@@ -13,6 +13,8 @@ export interface Shape {
   readonly box: Box;
   /** Places where a cut may begin, best first. */
   readonly entries: readonly EntryPlace[];
+  /** More places, worked out only when the first ones have no room. */
+  furtherEntries(): readonly EntryPlace[];
   /** Room for the wire at an arc length, see {@link EntryPlace.roomMm}, mm. */
   roomAtMm(s: number): number;
   /** Area of the piece that comes loose: the contour's area without the contours directly inside it, mm². */

@@ -7,7 +7,7 @@ import {
   type SegmentIndex,
 } from '@gapwright/geometry';
 import { placeAt, type Walk, walkOf } from './contour-walk.js';
-import { type EntryPlace, entryPlaces, roomAt, type Surroundings } from './entry-places.js';
+import { type EntryPlace, entryPlaces, furtherPlaces, roomAt, type Surroundings } from './entry-places.js';
 import type { NestedFeature } from './features.js';
 import type { Shape } from './shape.js';
 
@@ -44,7 +44,22 @@ function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, ar
     const { at, tangent } = placeAt(walk, s);
     return roomAt(at, { x: tangent.y, y: -tangent.x }, around);
   };
-  return { feature, depth, walk, box, entries, roomAtMm, pieceAreaMm2, armMm: Math.sqrt(dx * dx + dy * dy) / 2 };
+  let further: EntryPlace[] | undefined;
+  const furtherEntries = (): EntryPlace[] => {
+    further ??= feature.role === 'open' ? [] : furtherPlaces(walk, around);
+    return further;
+  };
+  return {
+    feature,
+    depth,
+    walk,
+    box,
+    entries,
+    furtherEntries,
+    roomAtMm,
+    pieceAreaMm2,
+    armMm: Math.sqrt(dx * dx + dy * dy) / 2,
+  };
 }
 
 /**
@@ -58,6 +73,7 @@ function openEntry(walk: Walk, around: Surroundings): EntryPlace {
   return {
     s: 0,
     at,
+    base: at,
     normal,
     roomMm: roomAt(at, normal, around),
     smoothBeforeMm: walk.lengthMm,

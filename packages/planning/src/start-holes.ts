@@ -1,7 +1,17 @@
-import type { Box, Point } from '@gapwright/geometry';
+import { type Box, distanceMm, type Point } from '@gapwright/geometry';
 import type { EntryPlace } from './entry-places.js';
 import type { KeepOut } from './plan.js';
 import type { Shape } from './shape.js';
+
+/** Where the paths of a closed contour begin and end, seen from the entry, mm. */
+export interface PathEnds {
+  /** Stretch before the entry that stays; 0 without a tab. */
+  readonly tabMm: number;
+  /** Cuts over the tab run this far past its ends. */
+  readonly overlapMm: number;
+  /** Skims all round run this far past the entry. */
+  readonly closeMm: number;
+}
 
 /** What a start hole must respect for one wire at one height, mm. */
 export interface HoleNeeds {
@@ -9,13 +19,12 @@ export interface HoleNeeds {
   readonly sizesMm: readonly number[];
   /** Offset of the first pass at its largest. */
   readonly offsetMm: number;
+  /** How far lead-outs that end in the waste reach. */
+  readonly outMm: number;
   /** From the hole's edge to the rough path, by the shop's rule. */
   readonly clearMm: number;
-  /** Tab with its overlap behind the entry, and the overlap after it. */
-  readonly behindMm: number;
-  readonly aheadMm: number;
-  /** Where paths begin and end, from the entry along the contour. */
-  readonly endsMm: readonly number[];
+  /** Tab and overlaps as the rules want them. */
+  readonly ends: PathEnds;
   /** Least material between a hole and the plate's edge. */
   readonly rimMm: number;
   /** How far the guides must stay from clamps. */
@@ -38,8 +47,8 @@ export interface Entry {
   readonly fromEdge: boolean;
   /** True when the hole is nearer to the contour than the rule asks. */
   readonly isTight: boolean;
-  /** True when a path has to end so near an inside corner that the wire may touch the other wall. */
-  readonly isCornered: boolean;
+  /** Tab and overlaps, moved where a path would end in an inside corner. */
+  readonly ends: PathEnds;
 }
 
 /** A drilled hole stands within this of its place, mm (starting value, common practice for small-hole drilling). */
@@ -47,20 +56,51 @@ export const DRILL_PLACE_MM = 0.1;
 /** A cut from the edge starts this far outside the plate, plus half the wire: common practice. */
 const EDGE_START_MM = 1;
 
-/** Chooses the entry of one contour; null when no start hole fits. */
+/** Chooses the entry of one contour; null when no start hole fits, or no tab clear of inside corners. */
 export function chooseEntry(shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
-  const smooth = shape.entries.filter((place) => hasSmoothStretch(place, needs));
+  const first = bestEntry(shape.entries, shape, needs, stock);
+  if (first !== null && !first.isTight) return first;
+  const second = bestEntry(shape.furtherEntries(), shape, needs, stock);
+  return second !== null && (first === null || !second.isTight) ? second : first;
+}
+
+function bestEntry(all: readonly EntryPlace[], shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
+  const smooth = all.filter((place) => hasSmoothStretch(place, needs));
   if (smooth.length > 0) {
     const entry = entryAmong(smooth, shape, needs, stock);
     if (entry !== null) return entry;
   }
-  const clear = shape.entries.filter((place) => hasClearEnds(place, shape, needs));
-  if (clear.length > 0) {
-    const entry = entryAmong(clear, shape, needs, stock);
-    if (entry !== null) return entry;
+  const ends = new Map<EntryPlace, PathEnds>();
+  for (const place of all) {
+    const found = clearEnds(place, shape, needs);
+    if (found !== null) ends.set(place, found);
   }
-  const entry = entryAmong(shape.entries, shape, needs, stock);
-  return entry === null ? null : { ...entry, isCornered: true };
+  const entry = ends.size === 0 ? null : entryAmong([...ends.keys()], shape, needs, stock);
+  return entry === null ? null : { ...entry, ends: ends.get(entry.place)! };
+}
+
+/** Steps in which an end is moved out of a corner, mm, and how many times its own length it may grow. */
+const END_STEP_MM = 0.1;
+const MOST_GROWTH = 3;
+
+/** Tab and overlaps grown until the wire has room at every place where a path begins or ends; null when that fails. */
+function clearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): PathEnds | null {
+  const { ends, outMm } = needs;
+  const isClear = (mm: number): boolean => shape.roomAtMm(place.s + mm) >= outMm;
+  /** The least length from `leastMm` on that ends where the wire has room. */
+  const grown = (leastMm: number, endsClear: (mm: number) => boolean): number | null => {
+    const most = Math.min(MOST_GROWTH * leastMm, leastMm + shape.walk.lengthMm / 8);
+    for (let mm = leastMm; mm <= most; mm += END_STEP_MM) if (endsClear(mm)) return mm;
+    return null;
+  };
+  if (!isClear(0)) return null;
+  const closeMm = grown(ends.closeMm, isClear);
+  if (closeMm === null) return null;
+  if (ends.tabMm === 0) return { ...ends, closeMm };
+  const tabMm = grown(ends.tabMm, (mm) => isClear(-mm));
+  if (tabMm === null) return null;
+  const overlapMm = grown(ends.overlapMm, (mm) => isClear(-tabMm - mm) && isClear(mm));
+  return overlapMm === null ? null : { tabMm, overlapMm, closeMm };
 }
 
 function entryAmong(places: readonly EntryPlace[], shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
@@ -69,7 +109,7 @@ function entryAmong(places: readonly EntryPlace[], shape: Shape, needs: HoleNeed
   if (smallest !== undefined) {
     for (const place of places) {
       if (place.roomMm < byRule) continue;
-      const entry = entryAt(place, byRule, smallest, false);
+      const entry = entryAt(place, byRule, smallest, false, needs.ends);
       if (isFree(entry.from, smallest / 2, needs, stock)) return entry;
     }
   }
@@ -85,27 +125,26 @@ function entryAmong(places: readonly EntryPlace[], shape: Shape, needs: HoleNeed
     if (place.roomMm < least || (best !== undefined && place.roomMm <= best.roomMm)) continue;
     if (isFree(along(place, Math.min(place.roomMm, byRule)), smallest / 2, needs, stock)) best = place;
   }
-  return best === undefined ? null : entryAt(best, Math.min(best.roomMm, byRule), smallest, true);
+  return best === undefined ? null : entryAt(best, Math.min(best.roomMm, byRule), smallest, true, needs.ends);
 }
 
-/** True when the wire has room at every place where a path begins or ends, though corners lie between them. */
-function hasClearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): boolean {
-  return needs.endsMm.every((mm) => shape.roomAtMm(place.s + mm) >= needs.offsetMm);
-}
-
-function hasSmoothStretch(place: EntryPlace, needs: HoleNeeds): boolean {
+function hasSmoothStretch(place: EntryPlace, { ends, outMm }: HoleNeeds): boolean {
+  const hasTab = ends.tabMm > 0;
+  const behind = hasTab ? ends.tabMm + ends.overlapMm : 0;
+  const ahead = hasTab ? Math.max(ends.overlapMm, ends.closeMm) : ends.closeMm;
   return (
-    place.smoothBeforeMm - needs.offsetMm * place.cornerBefore >= needs.behindMm &&
-    place.smoothAfterMm - needs.offsetMm * place.cornerAfter >= needs.aheadMm
+    place.smoothBeforeMm - outMm * place.cornerBefore >= behind &&
+    place.smoothAfterMm - outMm * place.cornerAfter >= ahead
   );
 }
 
 function along(place: EntryPlace, mm: number): Point {
-  return { x: place.at.x + place.normal.x * mm, y: place.at.y + place.normal.y * mm };
+  return { x: place.base.x + place.normal.x * mm, y: place.base.y + place.normal.y * mm };
 }
 
-function entryAt(place: EntryPlace, leadMm: number, diameterMm: number, isTight: boolean): Entry {
-  return { place, from: along(place, leadMm), leadMm, diameterMm, fromEdge: false, isTight, isCornered: false };
+function entryAt(place: EntryPlace, clearMm: number, diameterMm: number, isTight: boolean, ends: PathEnds): Entry {
+  const from = along(place, clearMm);
+  return { place, from, leadMm: distanceMm(from, place.at), diameterMm, fromEdge: false, isTight, ends };
 }
 
 /** Inside the plate with a rim around the hole, and away from clamps. */
@@ -138,13 +177,21 @@ function fromEdge(places: readonly EntryPlace[], needs: HoleNeeds, stock: Stock)
     const from = along(place, lead);
     if (isNearKeepOut(from, needs.guideMm, stock.keepOuts)) continue;
     if (isNearKeepOut(along(place, lead / 2), needs.guideMm, stock.keepOuts)) continue;
-    best = { place, from, leadMm: lead, diameterMm: 0, fromEdge: true, isTight: false, isCornered: false };
+    best = {
+      place,
+      from,
+      leadMm: distanceMm(from, place.at),
+      diameterMm: 0,
+      fromEdge: true,
+      isTight: false,
+      ends: needs.ends,
+    };
   }
   return best;
 }
 
 /** From a contour point along its normal to the plate's edge, mm; 0 when the point lies outside already. */
-function distanceToEdge({ at, normal }: EntryPlace, plate: Box): number {
+function distanceToEdge({ base: at, normal }: EntryPlace, plate: Box): number {
   const x = normal.x > 0 ? (plate.maxX - at.x) / normal.x : normal.x < 0 ? (plate.minX - at.x) / normal.x : Infinity;
   const y = normal.y > 0 ? (plate.maxY - at.y) / normal.y : normal.y < 0 ? (plate.minY - at.y) / normal.y : Infinity;
   return Math.max(0, Math.min(x, y));

@@ -1,7 +1,7 @@
 import type { Point } from '@gapwright/geometry';
 import type { ProgramStep } from '@gapwright/program';
 import { closedSkim, openCut, roughCut, skimToTab, type TabStart, tabRough, tabSkim } from './cuts.js';
-import { type CutPass, type Overlaps, type ShapeLayout, tabMmOf } from './layout.js';
+import { type CutPass, type ShapeLayout, tabMmOf } from './layout.js';
 import type { Shape } from './shape.js';
 import { shortTour } from './tour.js';
 
@@ -38,7 +38,6 @@ export function groupOf(shape: Shape): number {
 export function orderWork(
   layouts: readonly ShapeLayout[],
   passes: readonly (CutPass & { readonly offsetMm: number })[],
-  overlaps: Overlaps,
   start: Point,
 ): OrderedWork {
   const w: Writer = { steps: [], visits: [], threadings: 0, at: start, level: 0 };
@@ -49,9 +48,9 @@ export function orderWork(
   const groups = [...new Set(layouts.map((l) => groupOf(l.shape)))].sort((a, b) => b - a);
   for (const group of groups) {
     const inGroup = layouts.filter((l) => groupOf(l.shape) === group);
-    workOpenings(w, ofRole(inGroup, 'opening'), passes, overlaps);
+    workOpenings(w, ofRole(inGroup, 'opening'), passes);
     for (const layout of toured(w, ofRole(inGroup, 'open'))) workOpenCut(w, layout, passes);
-    workOutlines(w, ofRole(inGroup, 'outline'), passes, overlaps);
+    workOutlines(w, ofRole(inGroup, 'outline'), passes);
   }
   w.steps.push({ kind: 'fluid', on: false });
   return { steps: w.steps, threadings: w.threadings, visits: w.visits };
@@ -66,20 +65,15 @@ function toured(w: Writer, layouts: readonly ShapeLayout[]): ShapeLayout[] {
   return shortTour(stops, w.at).map((i) => layouts[i]!);
 }
 
-function workOpenings(
-  w: Writer,
-  openings: readonly ShapeLayout[],
-  passes: readonly CutPass[],
-  overlaps: Overlaps,
-): void {
+function workOpenings(w: Writer, openings: readonly ShapeLayout[], passes: readonly CutPass[]): void {
   const [first, ...skims] = passes;
   const tabbed = openings.filter((l) => tabMmOf(l) > 0);
   for (const layout of toured(w, openings)) {
     note(w, `${layout.shape.feature.id} pass 1`);
     thread(w, layout);
-    cut(w, first!, roughCut(layout, first!, overlaps));
+    cut(w, first!, roughCut(layout, first!));
     // Without a tab the piece is gone and the wire still stands in the start hole: skims follow at once.
-    if (tabMmOf(layout) === 0) for (const pass of skims) cut(w, pass, closedSkim(layout, pass, overlaps));
+    if (tabMmOf(layout) === 0) for (const pass of skims) cut(w, pass, closedSkim(layout, pass));
     unthread(w);
   }
   if (tabbed.length === 0) return;
@@ -89,7 +83,7 @@ function workOpenings(
     note(w, `${layout.shape.feature.id} tab`);
     thread(w, layout);
     stop(w, holdText(layout));
-    cut(w, first!, tabRough(layout, first!, overlaps, 'hole'));
+    cut(w, first!, tabRough(layout, first!, 'hole'));
     unthread(w);
     stop(w, `Take out the slug of ${layout.shape.feature.id}`);
   }
@@ -97,7 +91,7 @@ function workOpenings(
   for (const layout of toured(w, tabbed)) {
     note(w, `${layout.shape.feature.id} skims`);
     thread(w, layout);
-    for (const pass of skims) cut(w, pass, closedSkim(layout, pass, overlaps));
+    for (const pass of skims) cut(w, pass, closedSkim(layout, pass));
     unthread(w);
   }
 }
@@ -114,7 +108,7 @@ function workOpenCut(w: Writer, layout: ShapeLayout, passes: readonly CutPass[])
   unthread(w);
 }
 
-function workOutlines(w: Writer, outlines: readonly ShapeLayout[], passes: readonly CutPass[], overlaps: Overlaps) {
+function workOutlines(w: Writer, outlines: readonly ShapeLayout[], passes: readonly CutPass[]) {
   if (outlines.length === 0) return;
   const [first, ...skims] = passes;
   const isAlone = outlines.length === 1;
@@ -123,10 +117,10 @@ function workOutlines(w: Writer, outlines: readonly ShapeLayout[], passes: reado
   for (const layout of order) {
     note(w, `${layout.shape.feature.id} all but the tab`);
     thread(w, layout);
-    cut(w, first!, roughCut(layout, first!, overlaps));
+    cut(w, first!, roughCut(layout, first!));
     ends = 'tab';
     for (const pass of skims) {
-      cut(w, pass, skimToTab(layout, pass, overlaps, ends === 'entry'));
+      cut(w, pass, skimToTab(layout, pass, ends === 'entry'));
       ends = ends === 'entry' ? 'tab' : 'entry';
     }
     if (!isAlone) unthread(w);
@@ -138,10 +132,10 @@ function workOutlines(w: Writer, outlines: readonly ShapeLayout[], passes: reado
     if (!isAlone) thread(w, layout);
     stop(w, holdText(layout));
     const start = isAlone ? ends : 'hole';
-    cut(w, first!, tabRough(layout, first!, overlaps, start));
+    cut(w, first!, tabRough(layout, first!, start));
     let isForward = start !== 'tab';
     for (const pass of skims) {
-      cut(w, pass, tabSkim(layout, pass, overlaps, isForward));
+      cut(w, pass, tabSkim(layout, pass, isForward));
       isForward = !isForward;
     }
     unthread(w);

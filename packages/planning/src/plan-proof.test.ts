@@ -1,0 +1,85 @@
+import { readFileSync } from 'node:fs';
+import type { Contour } from '@gapwright/geometry';
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { startingBook } from '../../process/src/testing/starting-book.js';
+import { parsePost, writeProgram } from '../../program/src/index.js';
+import { proveProgram } from '../../proof/src/index.js';
+import { planWire } from './plan-wire.js';
+import { proofSetupOf } from './proof-setup.js';
+import { circle, plainRequest, polygon, rectangle, roundedRectangle } from './testing/drawings.js';
+
+const book = startingBook();
+const post = finePost();
+
+/** The shipped post with coordinates to 0.1 µm, so that rounding of text hides nothing. */
+function finePost() {
+  const json = JSON.parse(readFileSync(new URL('../../../shop/posts/iso-6983.json', import.meta.url), 'utf8'));
+  json.numbers.coordinate.decimals = 4;
+  json.numbers.offset.decimals = 4;
+  const { value, problems } = parsePost(json);
+  if (value === null) throw new Error(problems.map((p) => p.message).join('\n'));
+  return value;
+}
+
+function star(points: number, outerMm: number, innerMm: number, x = 0, y = 0): Contour {
+  return polygon(
+    ...Array.from({ length: 2 * points }, (_, k): [number, number] => {
+      const r = k % 2 === 0 ? outerMm : innerMm;
+      const angle = (k * Math.PI) / points;
+      return [x + r * Math.cos(angle), y + r * Math.sin(angle)];
+    }),
+  );
+}
+
+const drawings = fc
+  .record({
+    kind: fc.constantFrom('punch', 'die', 'copies', 'slot', 'ring in a die'),
+    points: fc.integer({ min: 3, max: 20 }),
+    outer: fc.double({ min: 5, max: 40, noNaN: true }),
+    depth: fc.double({ min: 0.5, max: 0.95, noNaN: true }),
+    hole: fc.double({ min: 0.5, max: 4, noNaN: true }),
+  })
+  .map(({ kind, points, outer, depth, hole }): Contour[] => {
+    const inner = outer * depth;
+    if (kind === 'punch') return [star(points, outer, inner), circle(0, 0, Math.min(hole, inner * 0.3))];
+    if (kind === 'die') return [rectangle(-60, -60, 120, 120), star(points, outer, inner)];
+    if (kind === 'slot') {
+      const end = Math.min(0.24, hole / 2.1);
+      return [roundedRectangle(0, 0, 60, 30, 2), roundedRectangle(10, 10, 40, hole, end)];
+    }
+    if (kind === 'copies') return [0, 40, 80].flatMap((x) => [rectangle(x, 0, 30, 20), circle(x + 15, 10, hole)]);
+    return [rectangle(0, 0, 100, 100), star(points, outer, inner, 50, 50), circle(50, 50, inner * 0.4)];
+  });
+
+it('the program of every plan passes the proof', () => {
+  let proven = 0;
+  fc.assert(
+    fc.property(
+      drawings,
+      fc.double({ min: 3, max: 80, noNaN: true }),
+      fc.constantFrom(0.3, 0.8, 1.6, 3.2),
+      fc.integer({ min: 1, max: 20 }),
+      (drawn, heightMm, raUm, quantity) => {
+        const request = plainRequest({ heightMm, raUm, quantity });
+        const plan = planWire(
+          drawn.map((contour) => ({ contour })),
+          request,
+          book,
+        );
+        for (const operation of plan.operations) {
+          if (operation.process !== 'wire') continue;
+          const written = writeProgram(operation.steps, post, { title: 'Test', notes: [] });
+          expect(written.value, written.problems.map((p) => p.message).join('\n')).not.toBeNull();
+          const { setup, features } = proofSetupOf(plan, operation);
+          const proof = proveProgram(written.value!.motions, setup, features);
+          expect(proof.findings.map((f) => f.message)).toEqual([]);
+          expect(proof.verdict).toBe('pass');
+          proven++;
+        }
+      },
+    ),
+    { numRuns: 40 },
+  );
+  expect(proven).toBeGreaterThan(15);
+});

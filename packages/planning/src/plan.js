@@ -1,2 +1,0 @@
-export {};
-//# sourceMappingURL=plan.js.map
