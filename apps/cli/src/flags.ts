@@ -19,6 +19,7 @@ const DRAWING_FLAGS: readonly Flag[] = [
   flag('units', 'UNIT', 'Units of the drawing: mm, cm, m, um, in or ft. Wins over the file’s own word.'),
   flag('join', 'MM', 'Close gaps between drawn entities up to this size; each one is listed. Default 0.01.'),
   flag('fit', 'UM', 'Largest deviation when splines and ellipses become arcs, in micrometres. Default 0.5.'),
+  flag('layers', 'A,B', 'Layers to read; leave out notes, frames and title blocks. Default: all visible ones.'),
   flag('cut-layers', 'A,B', 'Layers to be cut; other layers only tell inside from outside. Default: all.'),
 ];
 

@@ -12,7 +12,12 @@ const UNITS = ['mm', 'cm', 'm', 'um', 'in', 'ft'] as const;
 const MM_PER_UM = 0.001;
 
 /** Reading options typed as flags. */
-export function drawingFlags(flags: Flags): { units?: (typeof UNITS)[number]; joinMm?: number; fitMm?: number } {
+export function drawingFlags(flags: Flags): {
+  units?: (typeof UNITS)[number];
+  joinMm?: number;
+  fitMm?: number;
+  layers?: string[];
+} {
   const units = textFlag(flags, 'units');
   const known = UNITS.find((u) => u === units);
   if (units !== undefined && known === undefined) {
@@ -20,6 +25,7 @@ export function drawingFlags(flags: Flags): { units?: (typeof UNITS)[number]; jo
   }
   const joinMm = numberFlag(flags, 'join');
   const fitUm = numberFlag(flags, 'fit');
+  const layers = listFlag(flags, 'layers');
   if (joinMm !== undefined && !(joinMm > 0 && joinMm <= 1)) {
     throw new InputError(`--join ${joinMm} is not between 0 and 1 mm. Close wider gaps in the drawing.`);
   }
@@ -30,6 +36,7 @@ export function drawingFlags(flags: Flags): { units?: (typeof UNITS)[number]; jo
     ...(known === undefined ? {} : { units: known }),
     ...(joinMm === undefined ? {} : { joinMm }),
     ...(fitUm === undefined ? {} : { fitMm: fitUm * MM_PER_UM }),
+    ...(layers === undefined ? {} : { layers }),
   };
 }
 

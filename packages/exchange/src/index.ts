@@ -3,6 +3,4 @@ export { type ReadDxfOptions, readDxf } from './dxf/read-dxf.js';
 export * from './profile/profile-drawing.js';
 export { type ProfileOptions, profileFromDrawing } from './profile/profile-from-drawing.js';
 export { type DrawingUnits, MM_PER_UNIT } from './profile/units.js';
-export { numberText, type PictureMap, pathData, toPicture } from './write/svg-path.js';
-export * from './write/svg-picture.js';
 export { type OutputLayer, writeDxf } from './write/write-dxf.js';

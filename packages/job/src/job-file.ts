@@ -36,6 +36,8 @@ export const jobFileSchema = z.strictObject({
   units: z.enum(['mm', 'cm', 'm', 'um', 'in', 'ft']).optional(),
   /** Gaps up to this size between drawn entities are closed and listed. */
   joinMm: positive.max(1).optional(),
+  /** Layers to read; notes, frames and title blocks stay out. All visible layers when absent. */
+  layers: z.array(z.string()).min(1).optional(),
   /** Layers to be cut; contours on other layers still tell inside from outside. All layers when absent. */
   cutLayers: z.array(z.string()).min(1).optional(),
   material: z.string().min(1),

@@ -18,6 +18,8 @@ export interface ReadDrawingOptions {
   readonly units?: DrawingUnits;
   readonly joinMm?: number;
   readonly fitMm?: number;
+  /** Layers to read; all visible ones when absent. */
+  readonly layers?: readonly string[];
 }
 
 /** A contour of the drawing with its role and what limits a wire along it. */

@@ -76,6 +76,7 @@ export function readOptionsOf(job: JobFile, fitMm?: number): ReadDrawingOptions 
     ...(job.units === undefined ? {} : { units: job.units }),
     ...(job.joinMm === undefined ? {} : { joinMm: job.joinMm }),
     ...(fitMm === undefined ? {} : { fitMm }),
+    ...(job.layers === undefined ? {} : { layers: job.layers }),
   };
 }
 

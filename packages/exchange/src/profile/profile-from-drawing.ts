@@ -36,8 +36,9 @@ interface Tag {
 
 /**
  * The contours of a drawing: scaled to mm, blocks placed, curves fitted, pieces chained layer by layer. Lines and arcs
- * stay exact. Stops with `DXF-UNITS-UNKNOWN`, `DXF-TOO-MANY-COPIES`, `DXF-NOTHING-TO-CUT`, `DXF-TOO-LARGE`,
- * `DXF-TOO-TANGLED`, `DXF-CONTOUR-CROSSES-ITSELF` or what the geometry room finds wrong with a spline.
+ * stay exact. A contour that crosses itself is a stop problem, but the contours are still given, to be looked at. No
+ * contours come with `DXF-UNITS-UNKNOWN`, `DXF-TOO-MANY-COPIES`, `DXF-NOTHING-TO-CUT`, `DXF-TOO-LARGE`,
+ * `DXF-TOO-TANGLED` or what the geometry room finds wrong with a spline.
  */
 export function profileFromDrawing(drawing: DxfDrawing, options: ProfileOptions = {}): Result<ProfileDrawing> {
   const units = resolveUnits(drawing, options.units);
@@ -78,9 +79,10 @@ export function profileFromDrawing(drawing: DxfDrawing, options: ProfileOptions 
   const boxMm = contours.map((c) => contourBox(c.contour)).reduce(unionBox);
   const largestFitDeviationMm = contours.reduce((most, c) => Math.max(most, c.fittedDeviationMm), 0);
   problems.push(...sizeProblem(boxMm, units.units));
-  problems.push(...crossingProblems(contours, mergeMm));
+  const crossings = crossingProblems(contours, mergeMm);
+  problems.push(...crossings);
+  if (crossings.some((p) => p.code === 'DXF-TOO-TANGLED')) return { value: null, problems };
   problems.push(...contourProblems(contours), ...nearDuplicates(contours, joinMm));
-  if (hasStop(problems)) return { value: null, problems };
   const value: ProfileDrawing = {
     units: units.units,
     unitsAssumed: units.isAssumed,
