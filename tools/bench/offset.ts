@@ -154,7 +154,7 @@ export async function run(quick: boolean): Promise<BenchLine[]> {
     };
 
     const area = ours().reduce((sum, c) => sum + areaMm2(c), 0);
-    const oursMs = medianMs(ours, rounds * 4, 20);
+    const oursMs = medianMs(ours, rounds * 4, quick ? 100 : 200);
     const input = `${task.contour.segments.length} segments, ${points.length} chords, ${task.distances.length} offset(s)`;
     const compare = (library: string, theirArea: number, theirMs: number): void => {
       const difference = Math.abs(area - theirArea) / Math.max(1, Math.abs(theirArea));
@@ -174,9 +174,9 @@ export async function run(quick: boolean): Promise<BenchLine[]> {
     compare(
       'clipper2-wasm',
       byWasm(true),
-      medianMs(() => byWasm(false), rounds),
+      medianMs(() => byWasm(false), quick ? 3 : 7, 1),
     );
-    compare('clipper2-ts', byTs(), medianMs(byTs, quick ? 2 : 10));
+    compare('clipper2-ts', byTs(), medianMs(byTs, quick ? 1 : 3, 0));
     paths.delete();
   }
   return lines;
