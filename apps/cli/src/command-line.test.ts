@@ -7,7 +7,7 @@ import { runCommandLine } from './command-line.js';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const demo = (name: string, file = 'job.json'): string => join(ROOT, 'demo', name, file);
-const DEMOS = readdirSync(join(ROOT, 'demo'));
+const DEMOS = readdirSync(join(ROOT, 'demo')).filter((name) => !name.includes('.'));
 
 let dir = '';
 beforeAll(() => {
