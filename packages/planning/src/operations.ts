@@ -1,10 +1,10 @@
-import { BY_DEFINITION, type Figure, given, STATED_FOR_JOB, sumOf } from '@gapwright/base';
+import { BY_DEFINITION, type Figure, given, sumOf } from '@gapwright/base';
 import { cautionsFor, type DrillMachine, passOffset, setUpTime, slugVisitTime, timesMin } from '@gapwright/process';
 import { placeAt } from './contour-walk.js';
 import type { Job } from './job.js';
 import { type ShapeLayout, tabMmOf } from './layout.js';
 import { raLeft, recastLeft } from './pass-ladder.js';
-import type { BenchOperation, DrillOperation, Slug, StartHole, Touch, WireOperation, WirePass } from './plan.js';
+import type { DrillOperation, Slug, StartHole, Touch, WireOperation, WirePass } from './plan.js';
 import { perRun } from './run-cost.js';
 import { burnHeight } from './set-up.js';
 import { type OrderedWork, orderWork } from './steps.js';
@@ -183,33 +183,5 @@ export function drillOperation(job: Job, { candidate, run }: Chosen, number: num
     attendedMin: attended,
     passes: [],
     holes,
-  };
-}
-
-/** Cleaning and measuring at the bench, once for the whole quantity. */
-export function benchOperation(job: Job, number: number): BenchOperation {
-  const { rates } = job.book;
-  const pieces = job.request.quantity;
-  const cleaning = timesMin(pieces, rates.cleaningMinPerPart, 'Parts');
-  const characteristics = job.shapes.length * pieces;
-  const checking = timesMin(
-    characteristics,
-    rates.inspectionMinPerCharacteristic,
-    'One characteristic per feature and part',
-  );
-  return {
-    number,
-    title: 'Clean, dry and inspect',
-    process: 'other',
-    machineId: 'bench',
-    touches: [
-      { id: 'T1', kind: 'check', says: 'Clean and dry the parts', min: cleaning },
-      { id: 'T2', kind: 'check', says: 'Measure each feature', min: checking },
-    ],
-    cautions: [],
-    runs: 1,
-    machineMin: given(0, 'min', 'No machine', STATED_FOR_JOB),
-    attendedMin: sumOf({ cleaning, checking }),
-    passes: [],
   };
 }

@@ -136,6 +136,15 @@ describe('choices', () => {
     expect(codes(set)).toContain('PLAN-SET-OF-PARTS');
   });
 
+  it('measures one feature of each kind on a sample, and cleans all', () => {
+    const drawn = [rectangle(0, 0, 60, 40), circle(10, 20, 3), circle(20, 20, 3), circle(30, 20, 4)];
+    const bench = plan(drawn, { quantity: 25 }).operations.find((o) => o.process === 'other')!;
+    const { cleaningMinPerPart, inspectionMinPerCharacteristic } = book.rates;
+    // Three kinds on sqrt(25) + 1 pieces.
+    const wanted = 25 * cleaningMinPerPart.value + 3 * 6 * inspectionMinPerCharacteristic.value;
+    expect(bench.attendedMin.value).toBeCloseTo(wanted, 9);
+  });
+
   it('tries every ladder that starts with the rough level', () => {
     const level = { gapMm: 0.01, stockMm: 0.01, raUm: 1, recastUm: 5, accuracyMm: 0.01, feedMmPerMin: 5 };
     expect(allLadders([level, level, level, level], 0.25)).toHaveLength(8);

@@ -1,8 +1,9 @@
 import { hasStop, type Problem } from '@gapwright/base';
 import { findMaterial, type ShopBook } from '@gapwright/process';
+import { benchOperation } from './bench-operation.js';
 import { deepFreeze } from './deep-freeze.js';
 import { type DrawnContour, type FoundFeatures, findFeatures } from './features.js';
-import { benchOperation, drillOperation, wireOperation } from './operations.js';
+import { drillOperation, wireOperation } from './operations.js';
 import { partsPerPlate } from './parts.js';
 import type { Operation, Plan, WireOption, WireRequest } from './plan.js';
 import { planProblems } from './plan-problems.js';
