@@ -1,7 +1,8 @@
 import { apply, defineLaw, defineSource, given, STATED_FOR_JOB, sumOf } from '@gapwright/base';
 import { timesMin } from '@gapwright/process';
+import { distinctShapes } from './distinct-shapes.js';
 import type { Job } from './job.js';
-import type { BenchOperation, WireFeature } from './plan.js';
+import type { BenchOperation } from './plan.js';
 
 const SAMPLING = defineSource({
   id: 'planning-sampling',
@@ -30,14 +31,11 @@ const MEASURED = defineLaw({
   evaluate: ({ k, n }) => k * n,
 });
 
-/** Features whose length and area agree to this many digits are copies of one another. */
-const COPY_DIGITS = 6;
-
 /** Cleaning all pieces and measuring a sample of them at the bench, once for the whole quantity. */
 export function benchOperation(job: Job, number: number): BenchOperation {
   const { rates } = job.book;
   const quantity = given(job.request.quantity, '1', 'Quantity', STATED_FOR_JOB);
-  const kinds = kindsOf(job.shapes.map((s) => s.drawn.feature));
+  const kinds = distinctShapes(job.shapes.map((s) => s.drawn.feature));
   const sample = apply(SAMPLE, { N: quantity });
   const characteristics = apply(MEASURED, { k: given(kinds, '1', 'Kinds of features', STATED_FOR_JOB), n: sample });
   const cleaning = timesMin(quantity, rates.cleaningMinPerPart);
@@ -58,11 +56,4 @@ export function benchOperation(job: Job, number: number): BenchOperation {
     attendedMin: sumOf({ cleaning, checking }),
     passes: [],
   };
-}
-
-function kindsOf(features: readonly WireFeature[]): number {
-  const kinds = features.map((f) =>
-    [f.kind, f.role, f.lengthMm.toPrecision(COPY_DIGITS), f.areaMm2.toPrecision(COPY_DIGITS)].join(' '),
-  );
-  return new Set(kinds).size;
 }

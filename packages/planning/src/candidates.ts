@@ -138,7 +138,7 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
 }
 
 /** True when the wire's first pass fits every inside radius and slot, and its last leaves no more than agreed in corners. */
-export function hasAccess(ladder: Ladder, cornerRadiusMm: number, limits: AccessLimits): boolean {
+function hasAccess(ladder: Ladder, cornerRadiusMm: number, limits: AccessLimits): boolean {
   return (
     ladder.firstOffsetMm <= limits.radiusMm + FIT_SLACK_MM &&
     ladder.firstOffsetMm <= limits.halfWidthMm + FIT_SLACK_MM &&

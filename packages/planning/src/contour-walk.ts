@@ -56,7 +56,7 @@ function wrap(walk: Walk, s: number): number {
 }
 
 /** The part of a segment between fractions `from` and `to`; whole segments are returned as they are. */
-export function partOfSegment(s: Segment, from: number, to: number): Segment {
+function partOfSegment(s: Segment, from: number, to: number): Segment {
   if (from <= 0 && to >= 1) return s;
   const a = pointAt(s, from);
   const b = pointAt(s, to);

@@ -180,7 +180,7 @@ function runBetween(a: { s: number; share: number }, b: { share: number }, to: n
 }
 
 /** Signed turn from one direction to the next, rad, counter-clockwise positive. */
-export function turnBetween(a: Point, b: Point): number {
+function turnBetween(a: Point, b: Point): number {
   return Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
 }
 

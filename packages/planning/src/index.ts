@@ -1,3 +1,4 @@
+export { distinctShapes } from './distinct-shapes.js';
 export type { DrawnContour } from './features.js';
 export * from './plan.js';
 export { planWire } from './plan-wire.js';

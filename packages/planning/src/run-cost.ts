@@ -87,7 +87,7 @@ export interface RunParts {
   readonly perHoleMin: Figure | null;
 }
 
-export function threadingsOf(totals: SetUpTotals, passes: number): number {
+function threadingsOf(totals: SetUpTotals, passes: number): number {
   return totals.threadings + (passes > 1 ? totals.skimThreadings : 0);
 }
 

@@ -137,7 +137,7 @@ function reachOf(layouts: readonly ShapeLayout[]): Box {
 const HOLE_RIM_MM = 0.5;
 
 /** The contour to be programmed: rounded as agreed where the drawn radius is smaller than the wire needs. */
-export function shapeFor(shape: DrawnShape, offsetMm: number): Shape {
+function shapeFor(shape: DrawnShape, offsetMm: number): Shape {
   const drawnMm = shape.drawn.feature.minInsideRadiusMm;
   return shape.rounded !== null && drawnMm !== null && drawnMm < offsetMm ? shape.rounded : shape.drawn;
 }

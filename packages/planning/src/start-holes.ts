@@ -4,7 +4,7 @@ import type { KeepOut } from './plan.js';
 import type { Shape } from './shape.js';
 
 /** Where the paths of a closed contour begin and end, seen from the entry, mm. */
-export interface PathEnds {
+interface PathEnds {
   /** Stretch before the entry that stays; 0 without a tab. */
   readonly tabMm: number;
   /** Cuts over the tab run this far past its ends. */
@@ -157,7 +157,7 @@ function isFree(at: Point, radiusMm: number, needs: HoleNeeds, stock: Stock): bo
 }
 
 /** True when a point lies nearer than `mm` to any of the boxes. */
-export function isNearKeepOut(at: Point, mm: number, keepOuts: readonly KeepOut[]): boolean {
+function isNearKeepOut(at: Point, mm: number, keepOuts: readonly KeepOut[]): boolean {
   return keepOuts.some(({ box }) => {
     const dx = Math.max(box.minX - at.x, 0, at.x - box.maxX);
     const dy = Math.max(box.minY - at.y, 0, at.y - box.maxY);

@@ -6,7 +6,7 @@ import type { Shape } from './shape.js';
 import { shortTour } from './tour.js';
 
 /** A visit of a person while the machine waits: the pieces that come loose in it, in order. */
-export interface Visit {
+interface Visit {
   readonly kind: 'slug' | 'part';
   readonly features: readonly string[];
 }
