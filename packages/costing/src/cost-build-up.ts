@@ -1,5 +1,5 @@
 import { apply, BugError, BY_DEFINITION, type Figure, given, STATED_FOR_JOB, sumOf } from '@gapwright/base';
-import type { Operation, Plan, WireOperation } from '@gapwright/planning';
+import { distinctShapes, type Operation, type Plan, type WireOperation } from '@gapwright/planning';
 import { findMaterial, type ShopBook } from '@gapwright/process';
 import {
   costOfMass,
@@ -65,7 +65,7 @@ export function costPlan(plan: Plan, book: ShopBook): CostBuildUp {
     if (op.process === 'wire') lines.push(...wireLines(op, plan, book, runs));
   }
 
-  const features = count(plan.features.length, 'Features of the drawing');
+  const features = count(distinctShapes(plan.features), 'Different shapes of the drawing');
   const programming = apply(programmingTime, {
     base: rates.programmingBaseMin,
     perFeature: rates.programmingPerFeatureMin,
