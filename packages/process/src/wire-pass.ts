@@ -10,6 +10,7 @@ import {
   type Result,
   STATED_FOR_JOB,
 } from '@gapwright/base';
+import { judgeCeiling } from './ceiling.js';
 import { ceilingShare, removalCeiling } from './energy.js';
 import type { Material, ShopBook, Wire, WireLevel, WireMachine } from './shop-book.js';
 import { ELECTRODE_THESIS, WIRE_PRACTICE } from './sources.js';
@@ -153,7 +154,8 @@ export function estimateWirePass(query: WirePassQuery): Result<WirePassEstimate>
   const removal = apply(REMOVAL, { a: areaRate, b: width });
   const power = apply(POWER, { P0: level.meanPowerW, f_wire: wireFactor });
   const share = ceilingShare(removal, removalCeiling(material, power));
-  problems.push(...ceilingProblems(share, book, material, level));
+  const subject = `Level ${level.level} in ${material.id}`;
+  problems.push(...judgeCeiling(share, subject, book.rules.ceilingWarnShare.value));
   if (share.value > 1) return { value: null, problems };
   return {
     value: Object.freeze({
@@ -236,18 +238,4 @@ function rates(
     material.id,
   );
   return { feed, areaRate: apply(AREA_RATE, { v: feed, H: height }) };
-}
-
-function ceilingProblems(share: Figure, book: ShopBook, material: Material, level: WireLevel): Problem[] {
-  const percent = (share.value * 100).toFixed(share.value < 0.1 ? 1 : 0);
-  const what = `Level ${level.level} in ${material.id} would burn ${percent} % of what its power could melt`;
-  if (share.value > 1) {
-    const fix = 'Correct the rate, the mean power or the material properties in the shop book';
-    return [problem({ code: 'PROCESS-ABOVE-CEILING', severity: 'stop', what: `${what}, which is impossible`, fix })];
-  }
-  if (share.value > book.rules.ceilingWarnShare.value) {
-    const fix = 'Wire cutting works at 1 to 5 %; check the rate and the mean power in the shop book';
-    return [problem({ code: 'PROCESS-NEAR-CEILING', severity: 'warn', what, fix })];
-  }
-  return [];
 }
