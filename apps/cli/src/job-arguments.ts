@@ -1,4 +1,4 @@
-import { basename, dirname, join, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { checkJob, type JobFile, type JobInputs, parseJobFile } from '@gapwright/job';
 import { loadPost, loadShopBook, readBytes, readText } from './files.js';
 import { InputError } from './input-error.js';
@@ -75,11 +75,6 @@ export function readJobFile(path: string): JobFile {
   const { value, problems } = parseJobFile(readText(path), path);
   if (value === null) throw new InputError(problems[0]!.message);
   return value;
-}
-
-/** Folder a job file's drawing is relative to. */
-export function besideJob(jobPath: string, file: string): string {
-  return join(dirname(jobPath), file);
 }
 
 function requestFlags(flags: Flags): Partial<JobFile> {

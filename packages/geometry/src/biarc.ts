@@ -34,7 +34,7 @@ export function biarc(a: Point, ta: Point, b: Point, tb: Point): Segment[] {
 const FLAT_MM = 1e-9;
 
 /** The arc (or line) from `a` along `t` to `b`; null when it would be half a turn or more. */
-export function tangentPiece(a: Point, t: Point, b: Point): Segment | null {
+function tangentPiece(a: Point, t: Point, b: Point): Segment | null {
   const dx = b.x - a.x;
   const dy = b.y - a.y;
   const chordSquared = dx * dx + dy * dy;

@@ -154,7 +154,7 @@ function crossArcs(A: Float64Array, a: number, B: Float64Array, b: number, merge
 }
 
 /** True when a point of the arc's circle lies within its sweep, ends reaching `slack` mm further. */
-export function isOnSweep(C: Float64Array, c: number, x: number, y: number, slack: number): boolean {
+function isOnSweep(C: Float64Array, c: number, x: number, y: number, slack: number): boolean {
   const cx = C[c + 4]!;
   const cy = C[c + 5]!;
   const fx = C[c]! - cx;

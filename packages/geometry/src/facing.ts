@@ -3,7 +3,7 @@ import type { Box, Point } from './point.js';
 import { segmentBox, segmentLengthMm, tangentAt } from './segment.js';
 
 /** Normals within this angle of opposite count as facing each other, rad: noise of drawing coordinates on short walls. */
-export const FACING_RAD = 1e-3;
+const FACING_RAD = 1e-3;
 
 /**
  * A part of the contour with the directions its free side looks: a line (one direction) or a circle

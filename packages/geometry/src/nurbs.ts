@@ -152,7 +152,7 @@ function lengthBound(s: BezierSpan): number {
 }
 
 /** Groups consecutive spans into smooth curves. */
-export function splitAtCorners(spans: readonly BezierSpan[]): Result<ParametricCurve[]> {
+function splitAtCorners(spans: readonly BezierSpan[]): Result<ParametricCurve[]> {
   const groups: BezierSpan[][] = [];
   const problems: Problem[] = [];
   let before: BezierSpan | undefined;

@@ -2,14 +2,6 @@ import type { Segment } from './segment.js';
 
 /** Numbers per piece in a packed list: from x/y, to x/y, centre x/y, radius, signed sweep (0 marks a line). */
 export const STRIDE = 8;
-export const FROM_X = 0;
-export const FROM_Y = 1;
-export const TO_X = 2;
-export const TO_Y = 3;
-export const CENTRE_X = 4;
-export const CENTRE_Y = 5;
-export const RADIUS = 6;
-export const SWEEP = 7;
 
 /** Lines and arcs packed as plain numbers: the working form of every hot loop here. Grows as needed, reusable. */
 export class Pieces {

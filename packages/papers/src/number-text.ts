@@ -35,7 +35,7 @@ export function spreadPhrase(s: Spread, unit: string, decimals: number): string 
 }
 
 /** Decimals that keep about three figures of the value and never more than the interval deserves. */
-export function minuteDecimals(min: number): number {
+function minuteDecimals(min: number): number {
   const size = Math.abs(min);
   return size === 0 || size >= 10 ? 0 : size >= 1 ? 1 : 2;
 }

@@ -155,4 +155,3 @@ export const shopBookSchema = z.strictObject({
 
 /** The shop book as it stands in the file. */
 export type RawShopBook = z.infer<typeof shopBookSchema>;
-export type RawSource = z.infer<typeof source>;

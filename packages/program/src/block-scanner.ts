@@ -35,7 +35,7 @@ const TAB = 9;
 const MOST_DIGITS = 15;
 
 /** True for the code of a decimal digit. */
-export function isDigit(code: number): boolean {
+function isDigit(code: number): boolean {
   return code >= 48 && code <= 57;
 }
 

@@ -27,7 +27,7 @@ export const GROUP_OF: Readonly<Record<ModalMeaning, ModalGroup>> = {
 /** What a letter with a free number carries. */
 export type LetterRole = 'x' | 'y' | 'centreX' | 'centreY' | 'radius' | 'feed' | 'register';
 
-export type PassScope = 'word' | 'block' | 'mode';
+type PassScope = 'word' | 'block' | 'mode';
 
 /** Look-up tables of a post, made once. */
 export interface CompiledPost {

@@ -1,7 +1,7 @@
 import { type ArcSegment, type Point, pointAt } from '@gapwright/geometry';
 
 /** An arc on the grid of a post's last digit: ends and centre in whole counts. */
-export interface FittedArc {
+interface FittedArc {
   readonly centre: Point;
   readonly clockwise: boolean;
 }

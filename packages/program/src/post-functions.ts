@@ -16,7 +16,7 @@ export type FunctionMeaning =
 export type Slot = 'register' | 'offset' | 'level';
 
 /** One word of a block template: a fixed number, or a slot to be filled. */
-export interface TemplateWord {
+interface TemplateWord {
   readonly letter: string;
   /** The number as written in the template; empty for a slot. */
   readonly text: string;

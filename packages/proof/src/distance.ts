@@ -71,7 +71,7 @@ export function closest(a: Segment, b: Segment): Meeting {
 }
 
 /** Height of the bow of an arc over a chord of half its length `halfMm`, from above, mm. */
-export function bowMm(halfMm: number, curvaturePerMm: number): number {
+function bowMm(halfMm: number, curvaturePerMm: number): number {
   return (halfMm * halfMm * curvaturePerMm) / 2;
 }
 

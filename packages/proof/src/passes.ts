@@ -204,6 +204,6 @@ function judge(f: PartFeature, setup: ProofSetup, k: number, t: Tally, reachable
 }
 
 /** How far the stock of a skim may be from the ladder's, mm. */
-export function stockBandMm(stockMm: number): number {
+function stockBandMm(stockMm: number): number {
   return Math.max(STOCK_BAND_MM, STOCK_SHARE * stockMm);
 }

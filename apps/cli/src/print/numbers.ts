@@ -8,7 +8,7 @@ export function spread(figure: Pick<Figure, 'value' | 'low' | 'high'>): string {
 }
 
 /** Minutes as `2 h 05 min` from an hour on. */
-export function duration(minutes: number): string {
+function duration(minutes: number): string {
   if (minutes < 60) return `${shortNumber(minutes, 3)} min`;
   const whole = Math.round(minutes);
   return `${Math.floor(whole / 60)} h ${String(whole % 60).padStart(2, '0')} min`;

@@ -132,4 +132,3 @@ export function datumMark(at: Point): string {
 
 /** Thin helper line of a dimension. */
 export const HELPER: StrokeStyle = { widthMm: 0.15, colour: INK_SOFT };
-export const PALE_LINE: StrokeStyle = { widthMm: 0.15, colour: INK_PALE };
