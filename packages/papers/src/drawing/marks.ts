@@ -1,7 +1,7 @@
 import type { Box, Point, Segment } from '@gapwright/geometry';
 import { pointAt, segmentLengthMm, tangentAt } from '@gapwright/geometry';
 import type { Frame } from './frame.js';
-import { ACCENT, HALO, INK, INK_PALE, INK_SOFT } from './ink.js';
+import { ACCENT, HALO, INK, INK_SOFT } from './ink.js';
 import { svgNumber as n, svgPoint } from './svg-path.js';
 
 /** Distance between hatch lines, mm on paper. */
