@@ -51,4 +51,14 @@ describe('drilling a start hole', () => {
     expect(value).toBeNull();
     expect(problems.map((p) => p.code)).toEqual([code]);
   });
+
+  it('refuses a feed that no spark could burn', () => {
+    const material = findMaterial(book, 'D2')!;
+    const drillFeedMmPerMin = { ...material.drillFeedMmPerMin!, value: 1e5 };
+    const machine = findDrillMachine(book, 'D1')!;
+    const query = { book, material: { ...material, drillFeedMmPerMin }, machine, diameterMm: 1, depthMm: 20 };
+    const { value, problems } = estimateDrilledHole(query);
+    expect(value).toBeNull();
+    expect(problems.map((p) => p.code)).toEqual(['PROCESS-ABOVE-CEILING']);
+  });
 });

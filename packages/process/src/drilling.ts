@@ -10,52 +10,9 @@ import {
   STATED_FOR_JOB,
   sumOf,
 } from '@gapwright/base';
+import { judgeCeiling } from './ceiling.js';
 import type { DrillMachine, Material, ShopBook } from './shop-book.js';
-import { DRILL_PRACTICE } from './sources.js';
-
-const FEED = defineLaw({
-  id: 'drill-feed',
-  says: 'Feed at the mouth of the hole: the figure of a 1 mm tube, falling with the square of the diameter above 1 mm.',
-  formula: 'f1 f_machine / max(1, d)²',
-  source: DRILL_PRACTICE,
-  inputs: {
-    f1: { unit: 'mm/min', says: 'feed of a 1 mm tube' },
-    f_machine: { unit: '1', says: 'machine factor' },
-    d: { unit: 'mm', says: 'hole diameter', valid: [0.3, 3] },
-  },
-  output: 'mm/min',
-  scatter: { relative: 0.25, cause: 'drill-rate-material' },
-  evaluate: ({ f1, f_machine, d }) => (f1 * f_machine) / Math.max(1, d) ** 2,
-});
-
-const TIME = defineLaw({
-  id: 'drill-time',
-  says: 'The feed falls with depth as f / (1 + z / z0), so the time is the depth over the feed and a growing part.',
-  formula: '(D + D² / (2 k d)) / f',
-  source: DRILL_PRACTICE,
-  inputs: {
-    D: { unit: 'mm', says: 'depth' },
-    d: { unit: 'mm', says: 'hole diameter' },
-    k: { unit: '1', says: 'depth that halves the feed, in diameters' },
-    f: { unit: 'mm/min', says: 'feed at the mouth' },
-  },
-  output: 'min',
-  evaluate: ({ D, d, k, f }) => (D + (D * D) / (2 * k * d)) / f,
-});
-
-const TUBE_USE = defineLaw({
-  id: 'drill-tube-use',
-  says: 'Tube used up: wear over the depth, and dressing.',
-  formula: 'D w + c',
-  source: DRILL_PRACTICE,
-  inputs: {
-    D: { unit: 'mm', says: 'depth' },
-    w: { unit: '1', says: 'tube length per hole length' },
-    c: { unit: 'mm', says: 'dressing' },
-  },
-  output: 'mm',
-  evaluate: ({ D, w, c }) => D * w + c,
-});
+import { drillCeilingShare, drillFeed, drillTime, tubeUse } from './small-hole/drill-laws.js';
 
 const TUBE_SIZE = defineLaw({
   id: 'drill-tube-size',
@@ -90,7 +47,7 @@ export interface DrillQuery {
 
 /**
  * Time and tube for one start hole. Stops: `PROCESS-DRILL-MATERIAL` (not conductive or no drilling figures),
- * `PROCESS-DRILL-SIZE` (size not on the machine), `PROCESS-DRILL-TOO-DEEP`.
+ * `PROCESS-DRILL-SIZE` (size not on the machine), `PROCESS-DRILL-TOO-DEEP`, `PROCESS-ABOVE-CEILING`.
  */
 export function estimateDrilledHole({
   book,
@@ -124,15 +81,19 @@ export function estimateDrilledHole({
   }
   const d = given(diameterMm, 'mm', 'Hole diameter', STATED_FOR_JOB);
   const depth = given(depthMm, 'mm', 'Hole depth', STATED_FOR_JOB);
-  const feed = apply(FEED, { f1: material.drillFeedMmPerMin, f_machine: machine.feedFactor, d }, material.id);
-  const burnMin = apply(TIME, { D: depth, d, k: book.rules.drillHalfDepthRatio, f: feed });
+  const feed = drillFeed(material.drillFeedMmPerMin, machine.feedFactor, d, material.id);
+  const share = drillCeilingShare(material, feed, d);
+  const subject = `A ${diameterMm} mm hole in ${material.id}`;
+  const ceiling = judgeCeiling(share, subject, book.rules.ceilingWarnShare.value);
+  if (share.value > 1) return { value: null, problems: ceiling };
+  const burnMin = drillTime(depth, d, book.rules.drillHalfDepthRatio, feed);
   return {
     value: Object.freeze({
       burnMin,
       perHoleMin: sumOf({ burning: burnMin, 'moving, touching off and breaking through': machine.perHoleMin }),
-      tubeMm: apply(TUBE_USE, { D: depth, w: material.drillWearRatio, c: book.rules.drillDressMm }),
+      tubeMm: tubeUse(depth, material.drillWearRatio, book.rules.drillDressMm),
       tubeDiameterMm: apply(TUBE_SIZE, { d, g: book.rules.drillOvercutMm }),
     }),
-    problems: [],
+    problems: ceiling,
   };
 }

@@ -1,4 +1,5 @@
 import { type OutsideCheck, outsideCheck } from '@gapwright/base/testing';
+import { Clipper, EndType, JoinType } from 'clipper2-ts';
 import { describe, expect, it } from 'vitest';
 import { findMaterial } from '../find.js';
 import { exactly } from '../testing/exactly.js';
@@ -188,24 +189,38 @@ describe('undersize and orbit', () => {
     expect(checkStages(asStages)).toEqual([]);
   });
 
-  it('corner radius against an independent rolling construction', () => {
-    // Electrode corner: quarter circle of radius 0.2. Orbit: circle 0.1. Gap: circle 0.03. The farthest reach along the
-    // bisector from the corner's centre, by brute force over points of all three circles.
-    let reach = 0;
-    for (let k = 0; k <= 900; k++) {
-      const angle = (k * Math.PI) / 1800;
-      const along = Math.cos(angle - Math.PI / 4);
-      reach = Math.max(reach, (0.2 + 0.1 + 0.03) * along);
-    }
+  it('corner radius against a clipping library', () => {
+    // A 10 mm square electrode with corners of 0.2 mm, grown by orbit and gap; the corner is measured from its centre.
+    const scale = 1e6;
+    const corner = (cx: number, cy: number, from: number) =>
+      Array.from({ length: 91 }, (_, k) => {
+        const angle = ((from + k) * Math.PI) / 180;
+        return {
+          x: Math.round((cx + 0.2 * Math.cos(angle)) * scale),
+          y: Math.round((cy + 0.2 * Math.sin(angle)) * scale),
+        };
+      });
+    const electrode = [
+      ...corner(4.8, 4.8, 0),
+      ...corner(-4.8, 4.8, 90),
+      ...corner(-4.8, -4.8, 180),
+      ...corner(4.8, -4.8, 270),
+    ];
+    const [grown] = Clipper.inflatePaths([electrode], 0.13 * scale, JoinType.Round, EndType.Polygon, 2, 10);
+    const distances = grown!
+      .filter(({ x, y }) => x > 4.8 * scale && y > 4.8 * scale)
+      .map(({ x, y }) => Math.sqrt((x / scale - 4.8) ** 2 + (y / scale - 4.8) ** 2));
+    expect(distances.length).toBeGreaterThan(20);
     check({
       id: 'corner-circular',
       what: 'Cavity corner radius: electrode 0.2, orbit 0.1, gap 0.03',
       ours: cavityCornerRadius(mm(0.2), mm(0.1), mm(0.03)).value,
-      theirs: reach,
+      theirs: distances.reduce((total, r) => total + r, 0) / distances.length,
       unit: 'mm',
-      allowed: 1e-6,
-      why: 'brute force in steps of 0.1°',
-      ...OFFSET,
+      allowed: 1e-4,
+      why: 'chords of the drawn corner, 1° each',
+      source: 'clipper2-ts, offset of the electrode by orbit and gap',
+      standing: 'library',
     });
     expect(cavityCornerRadius(mm(0.2), mm(0.1), mm(0.03), 'square').value).toBeCloseTo(0.23, 12);
   });
