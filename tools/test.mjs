@@ -1,13 +1,14 @@
 // npm test: sets up, then runs every check as CI does, and ends with one plain line "N passed, N failed".
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { root } from './build.mjs';
 import { installPackages, installPrograms } from './set-up.mjs';
 
 installPackages();
 installPrograms();
-mkdirSync(join(root, 'reports'), { recursive: true });
+rmSync(join(root, 'reports'), { recursive: true, force: true });
+mkdirSync(join(root, 'reports'));
 
 const bin = (name) => join(root, 'node_modules/.bin', name);
 const report = join(root, 'reports/vitest.json');
