@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { learnCommand } from './commands/learn.js';
 import { planCommand } from './commands/plan.js';
 import { priceCommand } from './commands/price.js';
 import { proveCommand } from './commands/prove.js';
@@ -17,6 +18,7 @@ const RUNS: Readonly<Record<CommandName, (typed: TypedArguments) => Outcome | Pr
   prove: proveCommand,
   price: priceCommand,
   why: whyCommand,
+  learn: learnCommand,
 };
 
 /** What a command line came to. */

@@ -41,7 +41,7 @@ const REQUEST_FLAGS: readonly Flag[] = [
   flag('seed', 'N', 'Start of the random numbers behind intervals and loss risk. Default 1.'),
 ];
 
-export type CommandName = 'read' | 'plan' | 'prove' | 'price' | 'why';
+export type CommandName = 'read' | 'plan' | 'prove' | 'price' | 'why' | 'learn';
 
 /** One command of the command line. */
 export interface Command {
@@ -97,6 +97,17 @@ export const COMMANDS: readonly Command[] = [
       ...REQUEST_FLAGS,
       ...DRAWING_FLAGS,
       flag('depth', 'N', 'How many levels of working to open. Default: all.'),
+      ...COMMON_FLAGS,
+    ],
+  },
+  {
+    name: 'learn',
+    says: 'Learn from measurements: any CSV with --response, or a burn log that corrects the shop book.',
+    operands: ['FILE.csv'],
+    flags: [
+      flag('response', 'COLUMN', 'Column to be learnt from the others; without it the file is a burn log.'),
+      flag('inputs', 'A,B', 'Columns to learn from. Default: every other numeric column that does not count rows.'),
+      flag('seed', 'N', 'Start of the random order in which rows are held out. Default 1.'),
       ...COMMON_FLAGS,
     ],
   },

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { jobFileSchema } from '../job-file.js';
+import { learnDocumentSchema } from './learn-document.js';
 import { planDocumentSchema } from './plan-document.js';
 import { priceDocumentSchema } from './price-document.js';
 import { proofDocumentSchema } from './proof-document.js';
@@ -8,6 +9,7 @@ import { whyDocumentSchema } from './why-document.js';
 
 const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   job: jobFileSchema,
+  learn: learnDocumentSchema,
   plan: planDocumentSchema,
   price: priceDocumentSchema,
   prove: proofDocumentSchema,
