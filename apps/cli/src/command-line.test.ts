@@ -42,6 +42,14 @@ describe.each(DEMOS)('demo job %s', (name) => {
   });
 });
 
+test.each([...DEMOS.map((name) => ['plan', name]), ...DEMOS.map((name) => ['price', name])])(
+  'tables of %s %s fit 100 columns',
+  async (command, name) => {
+    const { stdout } = await runCommandLine([command!, demo(name!)]);
+    for (const line of stdout.split('\n')) expect(line.length, line).toBeLessThanOrEqual(100);
+  },
+);
+
 describe('the contract of plan --json', () => {
   test('a bare drawing with flags gives every promised field', async () => {
     const { document } = await json(

@@ -48,20 +48,20 @@ export function costPlan(plan: Plan, book: ShopBook): CostBuildUp {
       const total = apply(costOfTime, { minutes, runs, rate: machineRate });
       lines.push({
         id: `machine-${op.number}`,
-        label: `${op.title}: machine ${op.machineId}`,
+        label: `${opName(op)}: machine ${op.machineId}`,
         group: 'machine',
         total,
       });
       const consumables = apply(costOfTime, { minutes: op.machineMin, runs, rate: rates.consumablesPerH });
       lines.push({
         id: `consumables-${op.number}`,
-        label: `${op.title}: filters, resin, power, water`,
+        label: `${opName(op)}: filters, resin, power, water`,
         group: 'use-up',
         total: consumables,
       });
     }
     const labour = apply(costOfTime, { minutes: op.attendedMin, runs, rate: rates.labourPerH });
-    lines.push({ id: `labour-${op.number}`, label: `${op.title}: attended`, group: 'labour', total: labour });
+    lines.push({ id: `labour-${op.number}`, label: `${opName(op)}: attended`, group: 'labour', total: labour });
     if (op.process === 'wire') lines.push(...wireLines(op, plan, book, runs));
   }
 
@@ -79,6 +79,13 @@ export function costPlan(plan: Plan, book: ShopBook): CostBuildUp {
 
   const total = sumOf(Object.fromEntries(lines.map((l) => [l.label, l.total])));
   return { quantity, lines, total, perPiece: apply(costPerPiece, { total, pieces }) };
+}
+
+const PROCESS_WORDS: Readonly<Record<Operation['process'], string>> = { wire: 'wire', drill: 'drill', other: 'bench' };
+
+/** `20 wire`: short enough for a table, and unlike the title the same from job to job. */
+function opName(op: Operation): string {
+  return `${op.number} ${PROCESS_WORDS[op.process]}`;
 }
 
 /** Rate of the machine an operation runs on; null for bench work, which costs labour only. */
@@ -101,7 +108,7 @@ function wireLines(op: WireOperation, plan: Plan, book: ShopBook, runs: Figure):
   const lines: CostLine[] = [
     {
       id: `wire-${op.number}`,
-      label: `Wire ${wire.id}`,
+      label: `${opName(op)}: wire ${wire.id}`,
       group: 'use-up',
       total: apply(costOfMass, { mass: op.wireUseKg, runs, price: wire.pricePerKg }),
     },
@@ -118,8 +125,8 @@ function wireLines(op: WireOperation, plan: Plan, book: ShopBook, runs: Figure):
       density: material.densityGPerCm3,
     });
     lines.push({
-      id: 'material',
-      label: `Material ${material.id}`,
+      id: `material-${op.number}`,
+      label: `${opName(op)}: material ${material.id}`,
       group: 'material',
       total: apply(costOfMass, { mass, runs, price }),
     });

@@ -1,10 +1,10 @@
 import { type Figure, shortNumber } from '@gapwright/base';
 
-/** `12.3 (9.8-15.4)`: a figure with its 80 % interval, three digits each. */
+/** `12.3 (9.8-15)`: a figure with three digits, its 80 % interval with two. */
 export function spread(figure: Pick<Figure, 'value' | 'low' | 'high'>): string {
   const value = shortNumber(figure.value, 3);
   if (figure.low === figure.high) return value;
-  return `${value} (${shortNumber(figure.low, 3)}-${shortNumber(figure.high, 3)})`;
+  return `${value} (${shortNumber(figure.low, 2)}-${shortNumber(figure.high, 2)})`;
 }
 
 /** Minutes as `2 h 05 min` from an hour on. */

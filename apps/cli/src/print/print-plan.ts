@@ -1,3 +1,4 @@
+import { shortNumber } from '@gapwright/base';
 import type { JobRun } from '@gapwright/job';
 import type { Plan, WireOperation } from '@gapwright/planning';
 import { textTable, wrap } from '../text-table.js';
@@ -14,17 +15,16 @@ export function planText(run: JobRun): string {
   const out: string[] = [...features(plan), ...wireOptions(plan)];
   for (const op of plan.operations) {
     out.push('', `Operation ${op.number}: ${op.title} on ${op.machineId}, ${op.runs} run${op.runs === 1 ? '' : 's'}`);
-    out.push(`  machine ${durationSpread(op.machineMin)} each, attended ${durationSpread(op.attendedMin)} each`);
+    out.push(`  machine alone ${durationSpread(op.machineMin)} each`);
+    out.push(`  attended ${durationSpread(op.attendedMin)} each`);
     if (op.process === 'wire') out.push(...wireOperation(op));
     for (const touch of op.touches)
       out.push(wrap(`  touch: ${touch.says} (${spread(touch.min)} min)`, 100, '         '));
   }
   if (plan.totals !== null) {
     const { burnMin, attendedMin, touches } = plan.totals;
-    out.push(
-      '',
-      `Burning for ${plan.request.quantity}: ${durationSpread(burnMin)}; attended ${durationSpread(attendedMin)}; ${touches.value} touches`,
-    );
+    out.push('', `Burning for ${plan.request.quantity}: ${durationSpread(burnMin)}`);
+    out.push(`Attended: ${durationSpread(attendedMin)} in ${touches.value} touches`);
   }
   for (const program of run.programs) out.push('', proofText(program.proof, `Program ${program.fileName}`));
   if (run.offer !== null) {
@@ -74,22 +74,22 @@ function wireOptions(plan: Plan): string[] {
 
 function wireOperation(op: WireOperation): string[] {
   const rows = op.passes.map((p) => [
-    String(p.pass),
-    p.levelName,
+    `${p.pass} ${p.levelName}`,
     `D${p.register}`,
     p.offsetMm.value.toFixed(4),
-    spread(p.gapMm),
+    p.gapMm.value.toFixed(4),
     spread(p.feedMmPerMin),
     spread(p.burnMin),
     spread(p.raUm),
-    spread(p.recastUm),
+    shortNumber(p.recastUm.value, 2),
   ]);
-  const head = ['pass', 'level', 'reg', 'offset mm', 'gap mm', 'feed mm/min', 'burn min', 'Ra um', 'recast um'];
-  const table = textTable(head, rows, [0, 1, 2]);
+  const head = ['pass', 'reg', 'offset mm', 'gap mm', 'feed mm/min', 'burn min', 'Ra um', 'recast um'];
+  const table = textTable(head, rows, [0, 1]);
   const holes = op.startHoles.filter((h) => !h.fromEdge).length;
   return [
     `  wire ${op.wireId}, stack of ${op.stack}, burn height ${op.burnHeightMm} mm, ${holes} start holes, ${op.threadings} threadings`,
-    `  wire used ${spread(op.wireUseM)} m (${spread(op.wireUseKg)} kg) each, alone for ${durationSpread(op.unattendedMin)}`,
+    `  wire used ${spread(op.wireUseM)} m, ${spread(op.wireUseKg)} kg each`,
+    `  unattended ${durationSpread(op.unattendedMin)}`,
     ...table.split('\n').map((l) => `  ${l}`),
   ];
 }

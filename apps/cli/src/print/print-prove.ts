@@ -7,7 +7,7 @@ const MOST_ROWS = 12;
 
 const um = (mm: number): string => (mm * 1000).toFixed(2);
 const place = (p: { x: number; y: number } | null): string =>
-  p === null ? '-' : `(${p.x.toFixed(3)}, ${p.y.toFixed(3)})`;
+  p === null ? '-' : `(${p.x.toFixed(2)}, ${p.y.toFixed(2)})`;
 
 /** Verdict, worst places and findings of one proof. */
 export function proofText(proof: ProofResult, title: string): string {
@@ -25,10 +25,10 @@ export function proofText(proof: ProofResult, title: string): string {
     place(f.restAt),
     f.passes
       .filter((p) => p.stockMinMm !== null && p.stockMaxMm !== null)
-      .map((p) => `${um(p.stockMinMm!)}-${um(p.stockMaxMm!)}`)
+      .map((p) => (p.stockMaxMm! * 1000).toFixed(1))
       .join('  '),
   ]);
-  const head = ['feature', 'undercut um', 'at', 'rest um', 'at', 'stock per skim um'];
+  const head = ['feature', 'undercut um', 'at', 'rest um', 'at', 'skims took um'];
   out.push(
     ...textTable(head, rows, [0, 2, 4, 5])
       .split('\n')
