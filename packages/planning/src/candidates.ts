@@ -3,21 +3,30 @@ import { estimateWirePass, type Wire, type WireMachine, type WirePassEstimate } 
 import type { Job } from './job.js';
 import { machineProblems } from './machine-fit.js';
 import { allLadders, type Ladder, type LevelNumbers, missed, type SurfaceNeeds } from './pass-ladder.js';
-import { costNumber } from './run-cost.js';
+import { firstSetUpCost, runCostNumber } from './run-cost.js';
 import { type KnownOpenings, perHoleMin, planSetUp, type SetUp } from './set-up.js';
-import { runsFor, stacksFor } from './stacks.js';
+import { cheapestSplit, type PricedStack, splitCost, stacksFor } from './stacks.js';
 
-/** One complete way to burn the job: wire, machine, stack and ladder, with its cost for the whole quantity. */
-export interface Candidate {
-  readonly wire: Wire;
-  readonly machine: WireMachine;
-  readonly stack: number;
-  readonly runs: number;
+/** The cheapest way to burn one height of stack. */
+export interface StackPlan extends PricedStack {
   readonly ladder: Ladder;
   /** One estimate per level of the shop book, at this stack's height. */
   readonly estimates: readonly WirePassEstimate[];
   readonly warnings: readonly Problem[];
   readonly setUp: SetUp;
+}
+
+/** Runs of one height of stack: they share ladder, start holes and program. */
+export interface Batch extends StackPlan {
+  readonly runs: number;
+}
+
+/** One complete way to burn the job: wire, machine and batches, with its cost for the whole quantity. */
+export interface Candidate {
+  readonly wire: Wire;
+  readonly machine: WireMachine;
+  /** Larger stack first; two when the rest of the quantity gets a stack of its own. */
+  readonly batches: readonly Batch[];
   readonly cost: number;
 }
 
@@ -75,7 +84,7 @@ export function accessLimits(job: Job, setUp: Pick<SetUp, 'layouts'>): AccessLim
 export const FIT_SLACK_MM = 1e-6;
 
 /**
- * Tries every machine, stack and ladder with one wire and keeps the cheapest that meets all needs. Whether a candidate is
+ * Tries every machine, one or two heights of stack and every ladder with one wire and keeps the cheapest that meets all needs. Whether a candidate is
  * allowed depends on the needs, what it costs does not: so relaxing a need can only make the best one cheaper.
  */
 export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[]): WireSearch {
@@ -95,11 +104,12 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
     if (!machine.wireIds.includes(wire.id)) continue;
     const stacks = stacksFor(job, machine);
     if (stacks.length === 0) problems.push(...machineProblems(job, machine, null, job.request.stack ?? 1));
+    const trials: StackTrial[] = [];
     for (const stack of stacks) {
-      const runs = runsFor(job, stack);
       const estimator = levelEstimator(job, wire, machine, stack);
       offsetMm ??= largestOffset(job, wire, estimator);
-      if (offsetMm === null) {
+      const rough = estimator.estimate(0);
+      if (offsetMm === null || rough === null) {
         problems.push(...estimator.problems);
         continue;
       }
@@ -108,11 +118,16 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
       problems.push(...unfit);
       if (unfit.length > 0) continue;
       const holeMin = perHoleMin(job, setUp, stack)?.value ?? 0;
-      const parts = { job, setUp, machine, wire, stack, runs };
-      // The first pass alone is a bound from below: no ladder of this machine and stack can be cheaper.
-      const rough = estimator.estimate(0);
-      if (best !== null && rough !== null && costNumber(parts, [rough.feedMmPerMin.value], holeMin) >= best.cost)
-        continue;
+      const price = (feeds: readonly number[]): number =>
+        runCostNumber({ job, setUp, machine, wire, stack }, feeds, holeMin);
+      trials.push({ stack, estimator, setUp, price, runCost: price([rough.feedMmPerMin.value]) });
+    }
+    // The first pass alone is a bound from below: no ladders of this machine can be cheaper.
+    const first = firstSetUpCost(job, machine);
+    const bound = cheapestSplit(job, trials);
+    if (best !== null && (bound === null || first + splitCost(bound) >= best.cost)) continue;
+    const options: StackPlan[] = [];
+    for (const { stack, estimator, setUp, price } of trials) {
       const estimates = job.book.wireLevels.map((_, k) => estimator.estimate(k)).filter((e) => e !== null);
       if (estimates.length < job.book.wireLevels.length) {
         problems.push(...estimator.problems);
@@ -125,16 +140,29 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
       if (nearest.setUp === null) nearest = { ladders, cornerRadiiMm, setUp };
       if (setUp.problems.length > 0) continue;
       const limits = accessLimits(job, setUp);
+      let cheapest: StackPlan | null = null;
       for (const [i, ladder] of ladders.entries()) {
         if (missed(ladder, needs).length > 0 || !hasAccess(ladder, cornerRadiiMm[i]!, limits)) continue;
-        const feeds = ladder.levels.map((k) => levels[k]!.feedMmPerMin);
-        const cost = costNumber(parts, feeds, holeMin);
-        if (best !== null && cost >= best.cost) continue;
-        best = { wire, machine, stack, runs, ladder, estimates, warnings: estimator.problems, setUp, cost };
+        const runCost = price(ladder.levels.map((k) => levels[k]!.feedMmPerMin));
+        if (cheapest !== null && runCost >= cheapest.runCost) continue;
+        cheapest = { stack, runCost, ladder, estimates, warnings: estimator.problems, setUp };
       }
+      if (cheapest !== null) options.push(cheapest);
     }
+    const shares = cheapestSplit(job, options);
+    if (shares === null) continue;
+    const cost = first + splitCost(shares);
+    if (best !== null && cost >= best.cost) continue;
+    best = { wire, machine, batches: shares.map(({ option, runs }) => ({ ...option, runs })), cost };
   }
   return { wire, best, machineProblems: problems, hasMachine, ...nearest };
+}
+
+/** One height of stack on one machine, before the ladders are tried; `runCost` is its bound from below. */
+interface StackTrial extends PricedStack {
+  readonly estimator: LevelEstimator;
+  readonly setUp: SetUp;
+  price(feeds: readonly number[]): number;
 }
 
 /** True when the wire's first pass fits every inside radius and slot, and its last leaves no more than agreed in corners. */

@@ -1,19 +1,21 @@
 import { BY_DEFINITION, type Figure, given, sumOf } from '@gapwright/base';
-import { cautionsFor, type DrillMachine, passOffset, setUpTime, slugVisitTime, timesMin } from '@gapwright/process';
+import { cautionsFor, type DrillMachine, passOffset, slugVisitTime, timesMin } from '@gapwright/process';
 import { placeAt } from './contour-walk.js';
 import type { Job } from './job.js';
 import { type ShapeLayout, tabMmOf } from './layout.js';
 import { raLeft, recastLeft } from './pass-ladder.js';
 import type { DrillOperation, Slug, StartHole, Touch, WireOperation, WirePass } from './plan.js';
-import { perRun } from './run-cost.js';
+import { perRun, setUpsOf } from './run-cost.js';
 import { burnHeight } from './set-up.js';
 import { type OrderedWork, orderWork } from './steps.js';
-import type { Chosen } from './wire-choice.js';
+import type { Chosen, ChosenBatch } from './wire-choice.js';
 
-/** The wire operation of the chosen candidate. */
-export function wireOperation(job: Job, { candidate, run }: Chosen, number: number): WireOperation {
-  const { wire, machine, stack, runs, setUp } = candidate;
-  const passes = wirePasses(job, { candidate, run });
+/** The wire operation of one batch of the chosen candidate. */
+export function wireOperation(job: Job, { candidate }: Chosen, chosen: ChosenBatch, number: number): WireOperation {
+  const { wire, machine } = candidate;
+  const { run } = chosen;
+  const { stack, runs, setUp } = chosen.batch;
+  const passes = wirePasses(job, candidate, chosen);
   const holes = startHoles(setUp.layouts);
   const work = orderWork(
     setUp.layouts,
@@ -30,10 +32,10 @@ export function wireOperation(job: Job, { candidate, run }: Chosen, number: numb
   const isHeavy = slugs.some((s) => s.handling === 'tab and support');
   return {
     number,
-    title: `Wire cut ${setUp.layouts.length} feature${setUp.layouts.length === 1 ? '' : 's'}`,
+    title: `Wire cut ${setUp.layouts.length} feature${setUp.layouts.length === 1 ? '' : 's'}${togetherText(candidate, stack)}`,
     process: 'wire',
     machineId: machine.id,
-    touches: wireTouches(job, runs, work, machine.autoThread ? null : candidate.machine.threadMin),
+    touches: wireTouches(job, chosen, work, machine.autoThread ? null : machine.threadMin),
     cautions: cautionsFor({
       process: 'wire',
       material: job.material,
@@ -62,18 +64,27 @@ export function wireOperation(job: Job, { candidate, run }: Chosen, number: numb
   };
 }
 
-/** Radius that sharp or tighter inside corners keep: as agreed, or what the last pass leaves, rounded up; 0 without any. */
-export function cornerRadiusMm(job: Job, { ladder, estimates, wire }: Chosen['candidate']): number {
+/** What tells the operations of two heights of stack apart; empty when there is one height. */
+function togetherText({ batches }: Chosen['candidate'], stack: number): string {
+  if (batches.length === 1) return '';
+  return stack === 1 ? ', single plate' : `, ${stack} plates together`;
+}
+
+/**
+ * Radius that sharp or tighter inside corners keep: as agreed, or what the last pass leaves, rounded up; 0 without any.
+ * One radius for all batches, as the customer is asked once.
+ */
+export function cornerRadiusMm(job: Job, { batches, wire }: Chosen['candidate']): number {
   const agreed = job.request.agreedCornerRadiusMm;
   if (agreed !== undefined) return agreed;
   const hasSharp = job.shapes.some((s) => s.drawn.feature.sharpInsideCorners.length > 0);
   if (!hasSharp) return 0;
-  const last = estimates[ladder.levels[ladder.levels.length - 1]!]!;
-  return Math.ceil((wire.diameterMm / 2 + last.gapMm.value) * 100 - 1e-6) / 100;
+  const gapsMm = batches.map(({ ladder, estimates }) => estimates[ladder.levels.at(-1)!]!.gapMm.value);
+  return Math.ceil((wire.diameterMm / 2 + Math.max(...gapsMm)) * 100 - 1e-6) / 100;
 }
 
-function wirePasses(job: Job, { candidate, run }: Chosen): WirePass[] {
-  const { ladder, estimates, wire } = candidate;
+function wirePasses(job: Job, { wire }: Chosen['candidate'], { batch, run }: ChosenBatch): WirePass[] {
+  const { ladder, estimates } = batch;
   const used = ladder.levels.map((k) => estimates[k]!);
   let raUm: Figure | undefined;
   let recastUm: Figure | undefined;
@@ -131,15 +142,13 @@ function plannedTab(byRule: Figure, tabMm: number): Figure {
   return given(tabMm, 'mm', 'Tab made longer, so that it ends clear of inside corners', BY_DEFINITION);
 }
 
-function wireTouches(job: Job, runs: number, work: OrderedWork, threadMin: Figure | null): Touch[] {
+function wireTouches(job: Job, chosen: ChosenBatch, work: OrderedWork, threadMin: Figure | null): Touch[] {
   const { rates } = job.book;
-  const out: Omit<Touch, 'id'>[] = [
-    {
-      kind: 'set-up',
-      says: 'Clamp and align the work, set zero, mount the wire',
-      min: perRun(setUpTime(rates, runs), runs),
-    },
-  ];
+  const { runs } = chosen.batch;
+  const says = chosen.isFirst
+    ? 'Clamp and align the work, set zero, mount the wire'
+    : 'Clamp and align the work, set zero, set the upper guide to the height of this stack';
+  const out: Omit<Touch, 'id'>[] = [{ kind: 'set-up', says, min: perRun(setUpsOf(rates, runs, chosen.isFirst), runs) }];
   if (threadMin !== null) {
     const min = timesMin(work.threadings, threadMin, 'Threadings');
     out.push({ kind: 'check', says: `Thread the wire by hand ${work.threadings} times`, min });
@@ -157,8 +166,8 @@ function wireTouches(job: Job, runs: number, work: OrderedWork, threadMin: Figur
 }
 
 /** Drilling of the start holes; null when none are drilled here. */
-export function drillOperation(job: Job, { candidate, run }: Chosen, number: number): DrillOperation | null {
-  const { setUp, stack, runs } = candidate;
+export function drillOperation(job: Job, { batch, run }: ChosenBatch, number: number): DrillOperation | null {
+  const { setUp, stack, runs } = batch;
   const drill: DrillMachine | null = setUp.drill;
   if (drill === null || run.drillMin === null) return null;
   const holes = startHoles(setUp.layouts).filter((h) => !h.fromEdge);

@@ -1,32 +1,46 @@
 import { type Figure, type Problem, problem, sumOf } from '@gapwright/base';
-import { spoolsUsed } from '@gapwright/process';
-import { surfaceNeeds } from './candidates.js';
+import { spoolsUsed, type Wire } from '@gapwright/process';
+import { type Batch, type Candidate, surfaceNeeds } from './candidates.js';
 import type { Job } from './job.js';
 import { cornerRadiusMm } from './operations.js';
 import { accuracyLeft } from './pass-ladder.js';
+import type { RunFigures } from './run-cost.js';
 import { stockProblems } from './stock.js';
 import { findWebs, webProblems } from './webs.js';
 import type { Chosen } from './wire-choice.js';
 import { placeOf, roundUp } from './wire-problems.js';
 
 /** What the planner must know about the chosen plan. Stop problems among these forbid it. */
-export function planProblems(job: Job, chosen: Chosen): Problem[] {
-  const { candidate } = chosen;
-  const { setUp, ladder, wire } = candidate;
-  const shapes = setUp.layouts.map((l) => l.shape);
-  const kerfMm = 2 * ladder.firstOffsetMm;
-  return [
-    ...candidate.warnings,
-    ...setUp.stock.problems,
-    ...stockProblems(shapes, setUp.stock, kerfMm, candidate.machine.guideClearanceMm),
-    ...webProblems(findWebs(shapes, WEB_SEARCH_MM), ladder.firstOffsetMm, kerfMm),
-    ...cornerProblems(job, chosen),
-    ...holeProblems(chosen),
-    ...smallSlugs(job, chosen),
-    ...surfaceDoubts(job, chosen),
-    ...stackProblems(job, chosen),
-    ...spoolProblems(chosen, wire.id),
-  ];
+export function planProblems(job: Job, { candidate, batches }: Chosen): Problem[] {
+  const out = cornerProblems(job, candidate);
+  const { machine, wire } = candidate;
+  for (const { batch, run } of batches) {
+    const { setUp, ladder } = batch;
+    const shapes = setUp.layouts.map((l) => l.shape);
+    const kerfMm = 2 * ladder.firstOffsetMm;
+    const found = [
+      ...batch.warnings,
+      ...setUp.stock.problems,
+      ...stockProblems(shapes, setUp.stock, kerfMm, machine.guideClearanceMm),
+      ...webProblems(findWebs(shapes, WEB_SEARCH_MM), ladder.firstOffsetMm, kerfMm),
+      ...roundedCorners(job, batch),
+      ...holeProblems(batch),
+      ...smallSlugs(job, batch),
+      ...surfaceDoubts(job, batch),
+      ...stackProblems(job, batch),
+      ...spoolProblems(run, wire),
+    ];
+    // What was said of the first height need not be said again of the other.
+    const said = new Set(out.map(keyOf));
+    out.push(...found.filter((p) => !said.has(keyOf(p))));
+  }
+  out.push(...spareProblems(job, candidate));
+  return out;
+}
+
+/** The same kind of problem at the same place. */
+function keyOf({ code, at }: Problem): string {
+  return `${code} ${at?.feature ?? ''} ${at?.xMm ?? ''} ${at?.yMm ?? ''}`;
 }
 
 /** Features farther apart than this never disturb each other, mm. */
@@ -36,7 +50,7 @@ const WEB_SEARCH_MM = 1;
 const MOST_NAMED = 6;
 
 /** Sharp inside corners: what the wire leaves there is proposed, or has been agreed. */
-function cornerProblems(job: Job, { candidate }: Chosen): Problem[] {
+function cornerProblems(job: Job, candidate: Candidate): Problem[] {
   const out: Problem[] = [];
   const agreed = job.request.agreedCornerRadiusMm;
   const sharp = job.shapes.flatMap(({ drawn }) =>
@@ -52,7 +66,13 @@ function cornerProblems(job: Job, { candidate }: Chosen): Problem[] {
     const at = { xMm: first.at.x, yMm: first.at.y, feature: first.feature };
     out.push(problem({ code: 'WIRE-SHARP-CORNER', severity: 'warn', what, fix, at }));
   }
-  for (const { shape } of candidate.setUp.layouts) {
+  return out;
+}
+
+function roundedCorners(job: Job, { setUp }: Batch): Problem[] {
+  const out: Problem[] = [];
+  const agreed = job.request.agreedCornerRadiusMm;
+  for (const { shape } of setUp.layouts) {
     if (shape.walk.contour === shape.feature.contour) continue;
     const what = `${shape.feature.id} is programmed with its inside corners rounded to the agreed R${agreed}`;
     out.push(problem({ code: 'WIRE-CORNERS-ROUNDED', severity: 'info', what, at: { feature: shape.feature.id } }));
@@ -60,8 +80,7 @@ function cornerProblems(job: Job, { candidate }: Chosen): Problem[] {
   return out;
 }
 
-function holeProblems({ candidate }: Chosen): Problem[] {
-  const { setUp } = candidate;
+function holeProblems({ setUp }: Batch): Problem[] {
   const out: Problem[] = [];
   const tight = setUp.layouts.filter((l) => l.entry.isTight);
   const first = tight[0];
@@ -82,9 +101,9 @@ function holeProblems({ candidate }: Chosen): Problem[] {
 }
 
 /** Slugs that fall free and are so narrow that they may jam between wire and wall. */
-function smallSlugs(job: Job, { candidate }: Chosen): Problem[] {
+function smallSlugs(job: Job, { setUp }: Batch): Problem[] {
   const least = job.book.rules.noCoreSizeMm.value;
-  const small = candidate.setUp.layouts.filter(({ shape, slug }) => {
+  const small = setUp.layouts.filter(({ shape, slug }) => {
     const { box } = shape;
     return slug?.handling === 'falls free' && Math.min(box.maxX - box.minX, box.maxY - box.minY) < least;
   });
@@ -98,8 +117,7 @@ function smallSlugs(job: Job, { candidate }: Chosen): Problem[] {
 }
 
 /** Says when the expected surface is met, but a less lucky burn would miss it. */
-function surfaceDoubts(job: Job, { candidate }: Chosen): Problem[] {
-  const { ladder, estimates } = candidate;
+function surfaceDoubts(job: Job, { ladder, estimates }: Batch): Problem[] {
   const needs = surfaceNeeds(job);
   const out: Problem[] = [];
   const info = (code: string, what: string): void => {
@@ -138,9 +156,8 @@ function span(f: Figure): string {
   return `${Number(f.low.toPrecision(2))} to ${Number(f.high.toPrecision(2))} ${unit}`;
 }
 
-function stackProblems(job: Job, { candidate }: Chosen): Problem[] {
+function stackProblems(job: Job, { stack }: Batch): Problem[] {
   const { rules } = job.book;
-  const { stack } = candidate;
   const heightMm = stack * job.request.heightMm;
   if (stack === 1 || (stack <= rules.maxStack.value && heightMm <= rules.maxStackHeightMm.value)) return [];
   const what = `A stack of ${stack} plates, ${heightMm} mm high, is more than the shop's rule of ${rules.maxStack.value} plates and ${rules.maxStackHeightMm.value} mm`;
@@ -149,10 +166,19 @@ function stackProblems(job: Job, { candidate }: Chosen): Problem[] {
   ];
 }
 
-function spoolProblems({ candidate, run }: Chosen, wireId: string): Problem[] {
-  const spools = spoolsUsed(sumOf({ 'wire of one run': run.useM }), candidate.wire).value;
+/** Stacks that hold more plates than the quantity needs. */
+function spareProblems(job: Job, { batches }: Candidate): Problem[] {
+  const spare = batches.reduce((sum, b) => sum + b.runs * b.stack, 0) - job.plates;
+  if (spare === 0) return [];
+  const what = `The stacks hold ${spare} plate${spare === 1 ? '' : 's'} more than the quantity needs`;
+  const fix = 'Keep them as spares, or state a smaller stack';
+  return [problem({ code: 'WIRE-STACK-SPARE', severity: 'info', what, fix, at: { field: 'stack' } })];
+}
+
+function spoolProblems(run: RunFigures, wire: Wire): Problem[] {
+  const spools = spoolsUsed(sumOf({ 'wire of one run': run.useM }), wire).value;
   if (spools <= 1) return [];
-  const what = `One run uses ${spools.toFixed(1)} spools of ${wireId}; the wire ends while nobody may be there`;
+  const what = `One run uses ${spools.toFixed(1)} spools of ${wire.id}; the wire ends while nobody may be there`;
   return [
     problem({ code: 'WIRE-SPOOL-ENDS', severity: 'info', what, fix: 'Plan a spool change, or use a larger spool' }),
   ];

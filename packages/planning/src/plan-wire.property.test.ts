@@ -91,6 +91,40 @@ describe('relaxing what is asked never costs more', () => {
   }
 });
 
+describe('quantity', () => {
+  const ordered = fc.record({
+    materialId: fc.constantFrom('D2', 'Ti-6Al-4V'),
+    heightMm: fc.double({ min: 2, max: 40, noNaN: true }),
+    raUm: fc.constantFrom(0.4, 1.6),
+    toleranceMm: fc.constantFrom(0.006, 0.02),
+  });
+
+  it('more pieces never cost less in all', () => {
+    fc.assert(
+      fc.property(drawings, ordered, fc.integer({ min: 1, max: 30 }), (drawn, over, quantity) => {
+        const costs = [0, 1, 2].map((more) =>
+          cheapest(plan(drawn, plainRequest({ ...over, quantity: quantity + more }))),
+        );
+        expect(costs[1]).toBeGreaterThanOrEqual(costs[0]! * (1 - ROUNDING));
+        expect(costs[2]).toBeGreaterThanOrEqual(costs[1]! * (1 - ROUNDING));
+      }),
+      { numRuns: 12 },
+    );
+  });
+
+  it('several full stacks cost no more per piece than one', () => {
+    const times = fc.integer({ min: 2, max: 5 });
+    fc.assert(
+      fc.property(drawings, ordered, fc.integer({ min: 1, max: 12 }), times, (drawn, over, stack, k) => {
+        const one = cheapest(plan(drawn, plainRequest({ ...over, quantity: stack })));
+        const many = cheapest(plan(drawn, plainRequest({ ...over, quantity: k * stack })));
+        if (Number.isFinite(one)) expect(many / k).toBeLessThanOrEqual(one * (1 + ROUNDING));
+      }),
+      { numRuns: 12 },
+    );
+  });
+});
+
 it('every plan has sound steps, lengths that are those of the steps, and figures inside their intervals', () => {
   let planned = 0;
   fc.assert(
@@ -140,7 +174,7 @@ it('the search and the figures agree on the cost', () => {
       const material = book.materials.find((m) => m.id === request.materialId)!;
       const chosen = chooseWire(prepareJob(found, request, material, book, 1)).chosen;
       if (chosen === null) return;
-      const { comparisonCost } = chosen.run;
+      const { comparisonCost } = chosen;
       expect(chosen.candidate.cost / comparisonCost.value).toBeCloseTo(1, 9);
     }),
     { numRuns: 25 },

@@ -128,6 +128,32 @@ describe('choices', () => {
     expect(wireOf(plan([rectangle(0, 0, 20, 20)], { heightMm: 5, quantity: 40, stack: 2 })).runs).toBe(20);
   });
 
+  it('gives the rest of the quantity a stack of its own', () => {
+    const p = plan([rectangle(0, 0, 40, 40), circle(20, 20, 5)], { heightMm: 20, quantity: 7, stack: 3 });
+    const wires = p.operations.filter((o) => o.process === 'wire');
+    expect(wires.map((o) => [o.stack, o.runs, o.burnHeightMm])).toEqual([
+      [3, 2, 60],
+      [1, 1, 20],
+    ]);
+    expect(p.operations.map((o) => o.number)).toEqual([10, 20, 30, 40, 50]);
+    expect(new Set(p.operations.map((o) => o.title)).size).toBe(5);
+    const [full, rest] = wires;
+    expect(rest!.passes[0]!.feedMmPerMin.value).toBeGreaterThan(full!.passes[0]!.feedMmPerMin.value);
+    for (const wire of wires) expect(checkSteps(wire).faults).toEqual([]);
+    const burn = wires.reduce((sum, o) => sum + o.runs * o.passes.reduce((s, q) => s + q.burnMin.value, 0), 0);
+    expect(p.totals!.burnMin.value).toBeCloseTo(burn, 9);
+    expect(p.wireOptions.find((o) => o.marks.includes('chosen'))!.burnMin!.value).toBeCloseTo(burn, 9);
+    const setUps = wires.map((o) => o.runs * o.touches[0]!.min.value);
+    const { setUpMin, repeatSetUpMin } = book.rates;
+    expect(setUps[0]! + setUps[1]!).toBeCloseTo(setUpMin.value + 2 * repeatSetUpMin.value, 9);
+    expect(codes(p)).not.toContain('WIRE-STACK-SPARE');
+  });
+
+  it('says when stacks hold more plates than are needed', () => {
+    const p = plan([rectangle(0, 0, 40, 40)], { heightMm: 20, quantity: 2, stack: 3 });
+    expect(p.problems.find((q) => q.code === 'WIRE-STACK-SPARE')!.message).toContain('1 plate more');
+  });
+
   it('counts equal outlines as copies and different ones as a set', () => {
     const copies = plan([rectangle(0, 0, 20, 20), rectangle(30, 0, 20, 20)], { quantity: 4, stack: 1 });
     expect(wireOf(copies).runs).toBe(2);

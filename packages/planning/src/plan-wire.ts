@@ -39,9 +39,11 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
 
   const operations: Operation[] = [];
   const next = (): number => (operations.length + 1) * NUMBER_STEP;
-  const drill = drillOperation(job, choice.chosen, next());
-  if (drill !== null) operations.push(drill);
-  operations.push(wireOperation(job, choice.chosen, next()));
+  for (const batch of choice.chosen.batches) {
+    const drill = drillOperation(job, batch, next());
+    if (drill !== null) operations.push(drill);
+    operations.push(wireOperation(job, choice.chosen, batch, next()));
+  }
   operations.push(benchOperation(job, next()));
   return finished(request, book, found, operations, choice.options, planTotals(operations), problems);
 }

@@ -1,6 +1,7 @@
 import { apply, BY_DEFINITION, defineLaw, defineSource, type Figure, given, sumOf } from '@gapwright/base';
 import {
   burnTime,
+  type ShopRates,
   setUpTime,
   threadingTime,
   timesMin,
@@ -60,7 +61,12 @@ export function perRun(allMin: Figure, runs: number): Figure {
   return apply(PER_RUN, { t: allMin, n: given(runs, '1', 'Runs', PLANNED_PATH) });
 }
 
-/** Pass lengths, threadings and times of one run, with the cost of the whole quantity. */
+/** Setting up so many runs, min; only the job's first runs include mounting the wire and finding zero from nothing. */
+export function setUpsOf(rates: ShopRates, runs: number, isFirst: boolean): Figure {
+  return isFirst ? setUpTime(rates, runs) : timesMin(runs, rates.repeatSetUpMin, 'Further runs');
+}
+
+/** Pass lengths, threadings and times of one run, with the cost of all its runs. */
 export interface RunFigures {
   readonly passes: readonly { readonly pathMm: Figure; readonly burnMin: Figure }[];
   readonly burnMin: Figure;
@@ -83,6 +89,8 @@ export interface RunParts {
   readonly wire: Wire;
   readonly stack: number;
   readonly runs: number;
+  /** True for the job's first batch, whose first run has the long set-up. */
+  readonly isFirst: boolean;
   readonly feeds: readonly Figure[];
   readonly perHoleMin: Figure | null;
 }
@@ -119,7 +127,7 @@ export function runFigures(parts: RunParts): RunFigures {
   });
   const runCount = given(runs, '1', 'Runs', PLANNED_PATH);
   const attendedMin = sumOf({
-    'set-up': perRun(setUpTime(rates, runs), runs),
+    'set-up': perRun(setUpsOf(rates, runs, parts.isFirst), runs),
     unloading: rates.unloadMin,
     ...(visitMin === null ? {} : { visits: visitMin }),
     ...(machine.autoThread ? {} : { 'threading by hand': threadMin }),
@@ -179,39 +187,44 @@ function plateAreaMm2({ stock }: SetUp): number {
 const GRAMS_PER_KG = 1000;
 
 /**
- * The value of `comparisonCost` alone, without figures: the search asks for it for every wire, machine, stack and
- * ladder. The two agree to rounding (tested).
+ * What one further run costs, without figures: the search asks for it for every wire, machine, stack and ladder. All
+ * runs and {@link firstSetUpCost} together are the value of the comparison cost, to rounding (tested).
  */
-export function costNumber(
-  parts: Omit<RunParts, 'feeds' | 'perHoleMin'>,
+export function runCostNumber(
+  parts: Omit<RunParts, 'feeds' | 'perHoleMin' | 'runs' | 'isFirst'>,
   feeds: readonly number[],
   holeMin: number,
 ): number {
-  const { job, setUp, machine, wire, runs } = parts;
+  const { job, setUp, machine, wire } = parts;
   const { rates } = job.book;
   const { totals } = setUp;
   let burn = 0;
   for (let k = 0; k < feeds.length; k++) burn += (k === 0 ? totals.roughMm : totals.skimMm) / feeds[k]!;
   const thread = threadingsOf(totals, feeds.length) * machine.threadMin.value;
   const visit = totals.visits * rates.visitMin.value + totals.pieces * rates.slugVisitMin.value;
-  const machineAll = runs * (burn + (machine.autoThread ? thread : 0) + machine.fillMin.value);
-  const setUps = rates.setUpMin.value + (runs - 1) * rates.repeatSetUpMin.value;
-  const attendedAll = setUps + runs * (rates.unloadMin.value + visit + (machine.autoThread ? 0 : thread));
+  const machineMin = burn + (machine.autoThread ? thread : 0) + machine.fillMin.value;
+  const attendedMin = rates.repeatSetUpMin.value + rates.unloadMin.value + visit + (machine.autoThread ? 0 : thread);
   const kgPerM = ((Math.PI / 4) * wire.diameterMm ** 2 * wire.densityGPerCm3.value) / GRAMS_PER_KG;
   const labour = rates.labourPerH.value;
   const consumables = rates.consumablesPerH.value;
-  let cost = ((machineAll + attendedAll) / 60) * machine.ratePerH.value;
-  cost += (machineAll / 60) * consumables + (attendedAll / 60) * labour;
-  cost += runs * burn * wire.speedMPerMin.value * kgPerM * wire.pricePerKg.value;
+  let cost = ((machineMin + attendedMin) / 60) * machine.ratePerH.value;
+  cost += (machineMin / 60) * consumables + (attendedMin / 60) * labour;
+  cost += burn * wire.speedMPerMin.value * kgPerM * wire.pricePerKg.value;
   const price = rates.materialPricePerKg[job.material.id]?.value ?? 0;
-  const volumeMm3 = plateAreaMm2(setUp) * job.request.heightMm * parts.stack * runs;
+  const volumeMm3 = plateAreaMm2(setUp) * job.request.heightMm * parts.stack;
   cost += (volumeMm3 * job.material.densityGPerCm3.value * price) / 1e6;
   const { drill } = setUp;
   if (drill !== null && totals.holes > 0) {
-    const drillSetUps = runs * drill.setUpMin.value;
-    const drilling = runs * totals.holes * holeMin;
-    cost += ((drilling + drillSetUps) / 60) * drill.ratePerH.value;
-    cost += (drillSetUps / 60) * labour + (drilling / 60) * consumables;
+    const drilling = totals.holes * holeMin;
+    cost += ((drilling + drill.setUpMin.value) / 60) * drill.ratePerH.value;
+    cost += (drill.setUpMin.value / 60) * labour + (drilling / 60) * consumables;
   }
   return cost;
+}
+
+/** What the job's first set-up costs more than that of a further run. */
+export function firstSetUpCost(job: Job, machine: WireMachine): number {
+  const { rates } = job.book;
+  const moreMin = rates.setUpMin.value - rates.repeatSetUpMin.value;
+  return (moreMin / 60) * (machine.ratePerH.value + rates.labourPerH.value);
 }

@@ -1,6 +1,6 @@
-import { type Figure, type Problem, problem } from '@gapwright/base';
+import { type Figure, type Problem, problem, sumOf } from '@gapwright/base';
 import { findWire, findWireMachine, timesMin, type WireMachine } from '@gapwright/process';
-import { type Candidate, searchWire, type WireSearch } from './candidates.js';
+import { type Batch, type Candidate, searchWire, type WireSearch } from './candidates.js';
 import type { Job } from './job.js';
 import type { WireOption } from './plan.js';
 import { type RunFigures, runFigures } from './run-cost.js';
@@ -10,7 +10,18 @@ import { wireProblems } from './wire-problems.js';
 /** The chosen way to burn the job, with its figures. */
 export interface Chosen {
   readonly candidate: Candidate;
+  readonly batches: readonly ChosenBatch[];
+  /** Burning time of the whole quantity. */
+  readonly burnMin: Figure;
+  readonly comparisonCost: Figure;
+}
+
+/** One batch with the figures of its runs. */
+export interface ChosenBatch {
+  readonly batch: Batch;
   readonly run: RunFigures;
+  /** True for the batch that starts the job. */
+  readonly isFirst: boolean;
 }
 
 export interface WireChoice {
@@ -24,8 +35,6 @@ interface Planned {
   readonly search: WireSearch;
   readonly problems: readonly Problem[];
   readonly chosen: Chosen | null;
-  /** Burning time of the whole quantity. */
-  readonly burnMin: Figure | null;
   /** True when the machine was stated by the planner and not looked for. */
   readonly isForced: boolean;
 }
@@ -69,8 +78,8 @@ export function chooseWire(job: Job): WireChoice {
       machineId: p.chosen?.candidate.machine.id ?? machineNameFor(p, job),
       fits: p.chosen !== null,
       problems: p.problems,
-      burnMin: p.burnMin,
-      comparisonCost: p.chosen?.run.comparisonCost ?? null,
+      burnMin: p.chosen?.burnMin ?? null,
+      comparisonCost: p.chosen?.comparisonCost ?? null,
       marks,
     };
   });
@@ -82,23 +91,27 @@ function planAll(job: Job, machines: readonly WireMachine[], isForced: boolean):
   const searches = job.book.wires.map((wire) => searchWire(job, wire, machines));
   return searches.map((search): Planned => {
     if (search.best === null) {
-      return { search, problems: wireProblems(job, search, searches), chosen: null, burnMin: null, isForced };
+      return { search, problems: wireProblems(job, search, searches), chosen: null, isForced };
     }
-    const candidate = search.best;
-    const { setUp, machine, wire, runs, stack } = candidate;
-    const feeds = candidate.ladder.levels.map((k) => candidate.estimates[k]!.feedMmPerMin);
-    const run = runFigures({
-      job,
-      setUp,
-      machine,
-      wire,
-      stack,
-      runs,
-      feeds,
-      perHoleMin: perHoleMin(job, setUp, stack),
-    });
-    return { search, problems: [], chosen: { candidate, run }, burnMin: timesMin(runs, run.burnMin, 'Runs'), isForced };
+    return { search, problems: [], chosen: withFigures(job, search.best), isForced };
   });
+}
+
+function withFigures(job: Job, candidate: Candidate): Chosen {
+  const { machine, wire } = candidate;
+  const batches = candidate.batches.map((batch, i): ChosenBatch => {
+    const { setUp, stack, runs } = batch;
+    const feeds = batch.ladder.levels.map((k) => batch.estimates[k]!.feedMmPerMin);
+    const isFirst = i === 0;
+    const parts = { job, setUp, machine, wire, stack, runs, isFirst, feeds, perHoleMin: perHoleMin(job, setUp, stack) };
+    return { batch, run: runFigures(parts), isFirst };
+  });
+  const over = (figure: (b: ChosenBatch) => Figure): Figure => {
+    const each = batches.map((b): [string, Figure] => [`stacks of ${b.batch.stack}`, figure(b)]);
+    return each.length === 1 ? each[0]![1] : sumOf(Object.fromEntries(each));
+  };
+  const burnMin = over(({ batch, run }) => timesMin(batch.runs, run.burnMin, 'Runs'));
+  return { candidate, batches, burnMin, comparisonCost: over(({ run }) => run.comparisonCost) };
 }
 
 function cheapestOf(planned: readonly Planned[]): Planned | undefined {
@@ -113,7 +126,8 @@ function cheapestOf(planned: readonly Planned[]): Planned | undefined {
 function fastestOf(planned: readonly Planned[]): Planned | undefined {
   let best: Planned | undefined;
   for (const p of planned) {
-    if (p.burnMin !== null && (best === undefined || p.burnMin.value < best.burnMin!.value)) best = p;
+    if (p.chosen === null) continue;
+    if (best === undefined || p.chosen.burnMin.value < best.chosen!.burnMin.value) best = p;
   }
   return best;
 }
