@@ -155,6 +155,33 @@ describe('hand-over and proof of what was handed over', () => {
     expect(unread.exitCode).toBe(2);
     expect(unread.stderr).toMatch(/Line \d+, column \d+/);
   }, 60_000);
+
+  test('two heights of stack give two programs, each proved against its own set-up', async () => {
+    const out = join(dir, 'two-heights');
+    const planned = await runCommandLine(['plan', demo('blade-die-plate'), '--qty', '3', '--stack', '2', '--out', out]);
+    expect(planned.exitCode).toBe(0);
+    const files = readdirSync(out);
+    for (const name of ['op20.nc', 'op40.nc', 'op20-set-up-sheet.pdf', 'op40-set-up-sheet.pdf'])
+      expect(files).toContain(name);
+    const drawing = join(out, 'blade-die-plate.dxf');
+    const job = join(out, 'job.json');
+    const { setUps } = JSON.parse(readFileSync(job, 'utf8'));
+    expect([setUps['op20.nc'].heightMm, setUps['op40.nc'].heightMm]).toEqual([48, 24]);
+    const bare = join(dir, 'bare.json');
+    writeFileSync(bare, JSON.stringify({ ...JSON.parse(readFileSync(job, 'utf8')), setUps: undefined }));
+    for (const name of ['op20.nc', 'op40.nc']) {
+      for (const facts of [job, bare]) {
+        const good = await json('prove', join(out, name), '--against', drawing, '--job', facts);
+        expect([good.exitCode, good.document.verdict]).toEqual([0, 'pass']);
+      }
+    }
+
+    const renamed = join(dir, 'renamed.nc');
+    writeFileSync(renamed, readFileSync(join(out, 'op40.nc'), 'utf8'));
+    const unknown = await runCommandLine(['prove', renamed, '--against', drawing, '--job', job]);
+    expect(unknown.exitCode).toBe(2);
+    expect(unknown.stderr).toContain('the set-ups of op20.nc, op40.nc, not of renamed.nc');
+  }, 60_000);
 });
 
 describe('price', () => {

@@ -27,7 +27,7 @@ export function writeHandOver(dir: string, run: JobRun, inputs: JobInputs, date?
   };
   const { plan } = run;
   put(inputs.drawing.fileName, inputs.drawing.bytes);
-  put('job.json', `${JSON.stringify(jobWithSetUp(inputs.job, inputs.drawing.fileName, run.programs[0]), null, 2)}\n`);
+  put('job.json', `${JSON.stringify(jobWithSetUps(inputs.job, inputs.drawing.fileName, run.programs), null, 2)}\n`);
   if (plan === null || run.offer === null) return written;
 
   const context: PaperContext = { run, plan, offer: run.offer, study: studyPrice(run, inputs), inputs, date: day };
@@ -50,14 +50,12 @@ export function writeHandOver(dir: string, run: JobRun, inputs: JobInputs, date?
 /** The picture by itself fills a landscape page, mm. */
 const PICTURE = { widthMm: 260, maxHeightMm: 180 };
 
-/** The job as it was planned, so that `prove` finds the facts of the set-up beside the program. */
-function jobWithSetUp(job: JobFile, drawing: string, program: ProvenProgram | undefined): JobFile {
-  const { setUp: _old, ...rest } = job;
-  return {
-    ...rest,
-    drawing,
-    ...(program === undefined ? {} : { setUp: structuredClone(program.setup) as JobFile['setUp'] }),
-  } as JobFile;
+/** The job as it was planned, so that `prove` finds the facts of the set-up beside each program. */
+function jobWithSetUps(job: JobFile, drawing: string, programs: readonly ProvenProgram[]): JobFile {
+  const { setUps: _old, ...rest } = job;
+  if (programs.length === 0) return { ...rest, drawing };
+  const setUps = Object.fromEntries(programs.map((p) => [p.fileName, structuredClone(p.setup)]));
+  return { ...rest, drawing, setUps: setUps as JobFile['setUps'] };
 }
 
 function wireOperation(plan: Plan, number: number): WireOperation {

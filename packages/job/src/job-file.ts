@@ -5,7 +5,7 @@ const positive = z.number().positive().finite();
 const box = z.strictObject({ minX: z.number(), minY: z.number(), maxX: z.number(), maxY: z.number() });
 const point = z.strictObject({ x: z.number(), y: z.number() });
 
-/** Facts of the set-up, written by the planner's side and read by the proof; see the proof room. */
+/** Facts of one program's set-up, written by the planner's side and read by the proof; see the proof room. */
 const setUpSchema = z.strictObject({
   wireDiameterMm: positive,
   heightMm: positive,
@@ -61,7 +61,8 @@ export const jobFileSchema = z.strictObject({
       quantities: z.array(z.int().positive()).max(12).optional(),
     })
     .optional(),
-  setUp: setUpSchema.optional(),
+  /** Facts of the set-up of each program, by the program's file name. */
+  setUps: z.record(z.string().min(1), setUpSchema).optional(),
 });
 
 export type JobFile = z.infer<typeof jobFileSchema>;

@@ -132,6 +132,11 @@ function defaultQuantities(quantity: number): number[] {
   return [1, 5, 20, 50].filter((n) => n !== quantity);
 }
 
+/** File name of the program of an operation. */
+export function programFileName(operation: number): string {
+  return `op${operation}.nc`;
+}
+
 function proveOperation(
   operation: WireOperation,
   plan: Plan,
@@ -153,7 +158,7 @@ function proveOperation(
   const proof = proveProgram(read.value, setup, features);
   const program = {
     operation: operation.number,
-    fileName: `op${operation.number}.nc`,
+    fileName: programFileName(operation.number),
     text: written.value.text,
     setup,
     proof,

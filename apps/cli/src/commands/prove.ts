@@ -17,6 +17,7 @@ export function proveCommand({ operands, flags }: TypedArguments): Outcome {
   const { fitMm, ...options } = drawingFlags(flags);
   const run = proveText({
     text: readText(program),
+    programName: basename(program),
     post: loadPost(textFlag(flags, 'post')),
     drawing: { bytes: readBytes(drawing), fileName: basename(drawing) },
     job: { ...readJobFile(jobPath), ...options },
@@ -24,7 +25,7 @@ export function proveCommand({ operands, flags }: TypedArguments): Outcome {
     ...(fitMm === undefined ? {} : { fitMm }),
   });
   if (run.drawing.isBroken) return { ...brokenDrawing(run.drawing), text: '' };
-  if (run.isTextBroken) return { exitCode: 2, text: '', complaint: `${program}: ${run.problems[0]!.message}` };
+  if (run.isInputBroken) return { exitCode: 2, text: '', complaint: `${program}: ${run.problems[0]!.message}` };
   const { proof, problems } = run;
   if (proof === null) return { exitCode: 1, text: flags.json ? jsonText({ problems }) : problemLines(problems) };
   const document: ProofDocument = {
