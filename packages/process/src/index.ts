@@ -27,6 +27,7 @@ export * from './small-hole/tubes.js';
 export * from './sources.js';
 export * from './surface.js';
 export * from './teaching-laws.js';
+export * from './technology-book/index.js';
 export * from './thickness.js';
 export * from './times.js';
 export * from './validity.js';

@@ -1,0 +1,154 @@
+import { type Problem, type ProblemParts, problem, type Result } from '@gapwright/base';
+import type { CellNumber, ColumnMapping, ImportedRow, ImportMapping, TextMapping } from './import-mapping.js';
+import { findingsOf } from './quality.js';
+import { roleOf, TECHNOLOGY_QUANTITIES, type TechnologyQuantity } from './quantities.js';
+import type { TechnologyPoint } from './technology-point.js';
+import { unitFactor } from './units.js';
+
+interface ResolvedColumn extends ColumnMapping {
+  readonly index: number;
+  readonly factor: number;
+}
+
+/**
+ * Turns a table (header row and rows of text cells, as a CSV or spreadsheet reader gives them) into technology points.
+ * Units are stated per column and converted; nothing is repaired. `value` is null when a stop problem was found:
+ * `TECH-TABLE-EMPTY`, `TECH-COLUMN-MISSING`, `TECH-COLUMN-TWICE`, `TECH-UNIT-…`, `TECH-DENSITY-MISSING`, `TECH-BAD-NUMBER`,
+ * and those of the quality checks (see `findingsOf`).
+ */
+export function importTechnologyPoints(
+  rows: readonly (readonly string[])[],
+  mapping: ImportMapping,
+): Result<readonly TechnologyPoint[]> {
+  const problems: Problem[] = [];
+  const stop = (parts: Omit<ProblemParts, 'severity'>): void => {
+    problems.push(problem({ severity: 'stop', ...parts }));
+  };
+  const [header, ...body] = rows;
+  if (header === undefined || body.length === 0) {
+    stop({
+      code: 'TECH-TABLE-EMPTY',
+      what: 'The table has no rows under its header',
+      fix: 'Give a header row and at least one burn',
+    });
+    return { value: null, problems };
+  }
+  const columns = resolveColumns(header, mapping, stop);
+  const materialOf = textReader(header, mapping.material, stop);
+  const toolOf = textReader(header, mapping.tool, stop);
+  if (problems.length > 0) return { value: null, problems };
+  if (!columns.some((c) => roleOf(c.quantity) === 'result')) {
+    stop({
+      code: 'TECH-COLUMN-MISSING',
+      what: 'No column is mapped to a result',
+      fix: 'Map a rate, Ra, gap, wear or recast column',
+    });
+    return { value: null, problems };
+  }
+
+  const imported: ImportedRow[] = [];
+  body.forEach((cells, k) => {
+    if (cells.every((cell) => cell.trim() === '')) return;
+    const row = k + 2;
+    const numbers: Partial<Record<TechnologyQuantity, CellNumber>> = {};
+    for (const column of columns) {
+      const text = (cells[column.index] ?? '').trim();
+      const number = readNumber(text, mapping.decimal ?? '.');
+      if (number !== null) {
+        numbers[column.quantity] = { value: number.value * column.factor, step: number.step * column.factor };
+      } else if (text !== '' || roleOf(column.quantity) === 'condition') {
+        const what =
+          text === ''
+            ? `Row ${row} has no ${column.header}`
+            : `"${text}" in row ${row}, ${column.header}, is not a number`;
+        const fix = `Write it with "${mapping.decimal ?? '.'}" as decimal sign and without thousands signs, or leave the row out`;
+        stop({ code: 'TECH-BAD-NUMBER', what, fix, at: { line: row, field: column.header } });
+      }
+    }
+    imported.push({ row, cells: numbers, point: pointOf(mapping, row, materialOf(cells), toolOf(cells), numbers) });
+  });
+  if (problems.length > 0) return { value: null, problems };
+  problems.push(...findingsOf(imported, mapping));
+  const stopped = problems.some((p) => p.severity === 'stop');
+  return { value: stopped ? null : imported.map(({ point }) => point), problems };
+}
+
+type Stop = (parts: Omit<ProblemParts, 'severity'>) => void;
+
+function resolveColumns(header: readonly string[], mapping: ImportMapping, stop: Stop): ResolvedColumn[] {
+  const out: ResolvedColumn[] = [];
+  const taken = new Set<TechnologyQuantity>();
+  for (const column of mapping.columns) {
+    const index = columnIndex(header, column.header, stop);
+    const { unit } = TECHNOLOGY_QUANTITIES[column.quantity];
+    const factor = unitFactor(column.unit, unit, column.densityGPerCm3);
+    for (const found of factor.problems) {
+      stop({
+        code: found.code,
+        what: `Column "${column.header}": ${found.message.replace(/\.$/, '')}`,
+        at: { field: column.header },
+      });
+    }
+    if (taken.has(column.quantity)) {
+      const what = `Two columns are mapped to ${column.quantity}`;
+      stop({ code: 'TECH-COLUMN-TWICE', what, fix: 'Keep one of them', at: { field: column.header } });
+    }
+    taken.add(column.quantity);
+    if (index !== null && factor.value !== null) out.push({ ...column, index, factor: factor.value });
+  }
+  return out;
+}
+
+function columnIndex(header: readonly string[], name: string, stop: Stop): number | null {
+  const index = header.findIndex((cell) => cell.trim() === name);
+  if (index >= 0) return index;
+  const what = `The table has no column "${name}"`;
+  stop({ code: 'TECH-COLUMN-MISSING', what, fix: `Its columns are ${header.map((h) => `"${h.trim()}"`).join(', ')}` });
+  return null;
+}
+
+function textReader(header: readonly string[], from: TextMapping, stop: Stop): (cells: readonly string[]) => string {
+  if ('text' in from) return () => from.text;
+  const index = columnIndex(header, from.column, stop);
+  return (cells) => (index === null ? '' : (cells[index] ?? '').trim());
+}
+
+/** Reads a plain decimal number; null for anything else, so that `1,234` never becomes a guess. */
+function readNumber(text: string, decimal: '.' | ','): CellNumber | null {
+  const plain = decimal === ',' ? text.replace(',', '.') : text;
+  if (decimal === ',' && text.includes('.')) return null;
+  const match = /^[+-]?\d+(?:\.(\d+))?(?:[eE]([+-]?\d{1,3}))?$/.exec(plain);
+  if (match === null) return null;
+  const value = Number(plain);
+  if (!Number.isFinite(value)) return null;
+  return { value, step: 10 ** (Number(match[2] ?? 0) - (match[1]?.length ?? 0)) };
+}
+
+function pointOf(
+  mapping: ImportMapping,
+  row: number,
+  material: string,
+  tool: string,
+  numbers: Partial<Record<TechnologyQuantity, CellNumber>>,
+): TechnologyPoint {
+  const pick = (role: 'condition' | 'result') =>
+    Object.fromEntries(
+      Object.entries(numbers)
+        .filter(([name]) => roleOf(name as TechnologyQuantity) === role)
+        .map(([name, cell]) => [name, tidy(cell.value)]),
+    );
+  return Object.freeze({
+    id: `${mapping.idPrefix}-${String(row).padStart(4, '0')}`,
+    process: mapping.process,
+    material,
+    tool,
+    conditions: pick('condition'),
+    results: pick('result'),
+    source: mapping.source,
+  });
+}
+
+/** Twelve digits: converting back gives the written number again, and books stay readable. */
+function tidy(value: number): number {
+  return Number(value.toPrecision(12));
+}
