@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { meanGapPower, meanTriangularCurrent, pulseEnergy, thermalLength } from './discharge.js';
 import { ceilingShare, meltEnergy, removalCeiling } from './energy.js';
 import { findMaterial } from './find.js';
+import { CATHODE_SHARE } from './sinking/heat-sources.js';
+import { meltShare } from './sinking/sinking-laws.js';
 import { kalpakjianRemoval } from './teaching-laws.js';
 import { exactly } from './testing/exactly.js';
 import { readCsv } from './testing/read-csv.js';
@@ -10,6 +12,27 @@ import { startingBook } from './testing/starting-book.js';
 
 const book = startingBook();
 const material = (id: string) => findMaterial(book, id)!;
+
+/** Ceiling per watt with the cathode share 0.183, mm³/min. */
+const CATHODE_CEILING: Readonly<Record<string, number>> = {
+  C1045: 1.47,
+  D2: 1.58,
+  H13: 1.56,
+  '316L': 1.46,
+  '17-4PH': 1.56,
+  'Ti-6Al-4V': 2.04,
+  'CP-Ti': 1.95,
+  Inconel718: 1.71,
+  CoCrMo: 1.45,
+  '6061': 4.24,
+  Cu: 2.0,
+  brass: 2.55,
+  BeCu: 2.27,
+  W: 0.88,
+  Mo: 1.15,
+  'WC-10Co': 0.83,
+  graphite: 0.09,
+};
 
 /** Energy to melt by handbook values, J/mm³, and ceiling per watt, mm³/min. */
 const MELTING: readonly (readonly [id: string, jPerMm3: number, perWatt: number])[] = [
@@ -55,6 +78,47 @@ describe('heat balance', () => {
       why: 'worked numbers have two to three digits',
       source: 'heat balance with handbook values, worked by hand',
       standing: 'from memory',
+    });
+  });
+
+  it.each(Object.entries(CATHODE_CEILING))('%s with the cathode share', (id, perWatt) => {
+    outsideCheck({
+      id: `process-cathode-ceiling-${id}`,
+      what: `Most that 1 W at the cathode share can melt of ${id}`,
+      ours: removalCeiling(material(id), exactly(1, 'W'), CATHODE_SHARE).value,
+      theirs: perWatt,
+      unit: 'mm3/min',
+      allowed: 0.0051,
+      why: 'two decimals',
+      source: 'DiBitonto et al. 1989, share 0.183; handbook values, worked by hand',
+      standing: 'from memory',
+    });
+  });
+
+  it('gives the ceiling per ampere at 25 V and the trade figure under it', () => {
+    const ceiling = removalCeiling(material('steel'), exactly(25, 'W')).value;
+    outsideCheck({
+      id: 'process-specific-charge',
+      what: 'Most per ampere of mean current at 25 V in steel',
+      ours: ceiling,
+      theirs: 200,
+      unit: 'mm3/min',
+      allowed: 1,
+      why: 'rounded to 200',
+      source: 'heat balance, worked by hand',
+      standing: 'from memory',
+    });
+    const { value } = meltShare(exactly(60, 'mJ'), 'C1045');
+    outsideCheck({
+      id: 'process-specific-charge-trade',
+      what: 'Roughing rate in steel per ampere of mean current',
+      ours: value!.value * ceiling,
+      theirs: 7,
+      unit: 'mm3/min',
+      allowed: 3,
+      why: 'the trade says 4 to 10',
+      source: 'trade figure',
+      standing: 'common practice',
     });
   });
 
