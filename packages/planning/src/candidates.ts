@@ -1,10 +1,11 @@
 import type { Problem } from '@gapwright/base';
 import { estimateWirePass, type Wire, type WireMachine, type WirePassEstimate } from '@gapwright/process';
+import { drillingMin } from './hole-sizes.js';
 import type { Job } from './job.js';
 import { machineProblems } from './machine-fit.js';
 import { allLadders, type Ladder, type LevelNumbers, missed, type SurfaceNeeds } from './pass-ladder.js';
 import { firstSetUpCost, runCostNumber } from './run-cost.js';
-import { type KnownOpenings, perHoleMin, planSetUp, type SetUp } from './set-up.js';
+import { type KnownOpenings, planSetUp, type SetUp } from './set-up.js';
 import { cheapestSplit, type PricedStack, splitCost, stacksFor } from './stacks.js';
 
 /** The cheapest way to burn one height of stack. */
@@ -117,9 +118,9 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
       const unfit = machineProblems(job, machine, setUp, stack);
       problems.push(...unfit);
       if (unfit.length > 0) continue;
-      const holeMin = perHoleMin(job, setUp, stack)?.value ?? 0;
+      const drilling = drillingMin(job, setUp, stack)?.value ?? 0;
       const price = (feeds: readonly number[]): number =>
-        runCostNumber({ job, setUp, machine, wire, stack }, feeds, holeMin);
+        runCostNumber({ job, setUp, machine, wire, stack }, feeds, drilling);
       trials.push({ stack, estimator, setUp, price, runCost: price([rough.feedMmPerMin.value]) });
     }
     // The first pass alone is a bound from below: no ladders of this machine can be cheaper.

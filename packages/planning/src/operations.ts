@@ -1,6 +1,7 @@
-import { BY_DEFINITION, type Figure, given, sumOf } from '@gapwright/base';
+import { BY_DEFINITION, type Figure, given } from '@gapwright/base';
 import { cautionsFor, type DrillMachine, passOffset, slugVisitTime, timesMin } from '@gapwright/process';
 import { placeAt } from './contour-walk.js';
+import { drillAttendedMin, type HoleGroup } from './hole-sizes.js';
 import type { Job } from './job.js';
 import { type ShapeLayout, tabMmOf } from './layout.js';
 import { raLeft, recastLeft } from './pass-ladder.js';
@@ -171,15 +172,19 @@ export function drillOperation(job: Job, { batch, run }: ChosenBatch, number: nu
   const drill: DrillMachine | null = setUp.drill;
   if (drill === null || run.drillMin === null) return null;
   const holes = startHoles(setUp.layouts).filter((h) => !h.fromEdge);
-  const attended = sumOf({ 'set-up': drill.setUpMin });
+  const touches: Omit<Touch, 'id'>[] = [
+    { kind: 'set-up', says: 'Clamp and align the plate, fit the tube, set zero', min: drill.setUpMin },
+    ...setUp.holes.slice(1).map(({ sizeMm }): Omit<Touch, 'id'> => {
+      const says = `Change the tube for holes of ${sizeMm} mm, touch off again`;
+      return { kind: 'set-up', says, min: job.book.rates.tubeChangeMin };
+    }),
+  ];
   return {
     number,
-    title: `Drill ${holes.length} start hole${holes.length === 1 ? '' : 's'} of ${setUp.holeMm} mm${stack > 1 ? `, ${stack} plates together` : ''}`,
+    title: `Drill ${holesText(setUp.holes)}${stack > 1 ? `, ${stack} plates together` : ''}`,
     process: 'drill',
     machineId: drill.id,
-    touches: [
-      { id: 'T1', kind: 'set-up', says: 'Clamp and align the plate, fit the tube, set zero', min: drill.setUpMin },
-    ],
+    touches: touches.map((t, i) => ({ id: `T${i + 1}`, ...t })),
     cautions: cautionsFor({
       process: 'drill',
       material: job.material,
@@ -189,8 +194,16 @@ export function drillOperation(job: Job, { batch, run }: ChosenBatch, number: nu
     }).map((c) => c.id),
     runs,
     machineMin: run.drillMin,
-    attendedMin: attended,
+    attendedMin: drillAttendedMin(job, drill, setUp.holes),
     passes: [],
-    holes,
+    // In the order of drilling: one tube after the other.
+    holes: holes.sort((a, b) => b.diameterMm - a.diameterMm),
   };
+}
+
+/** `4 start holes of 1 mm`, `3 start holes of 1 mm and 2 of 0.6 mm`. */
+function holesText(groups: readonly HoleGroup[]): string {
+  const first = groups[0]!;
+  const rest = groups.slice(1).map((g) => ` and ${g.count} of ${g.sizeMm} mm`);
+  return `${first.count} start hole${first.count === 1 ? '' : 's'} of ${first.sizeMm} mm${rest.join('')}`;
 }

@@ -1,10 +1,12 @@
 import { type Figure, type Problem, problem, sumOf } from '@gapwright/base';
+import { distanceMm } from '@gapwright/geometry';
 import { spoolsUsed, type Wire } from '@gapwright/process';
 import { type Batch, type Candidate, surfaceNeeds } from './candidates.js';
 import type { Job } from './job.js';
 import { cornerRadiusMm } from './operations.js';
 import { accuracyLeft } from './pass-ladder.js';
 import type { RunFigures } from './run-cost.js';
+import { HOLE_RIM_MM, type SetUp } from './set-up.js';
 import { stockProblems } from './stock.js';
 import { findWebs, webProblems } from './webs.js';
 import type { Chosen } from './wire-choice.js';
@@ -87,17 +89,40 @@ function holeProblems({ setUp }: Batch): Problem[] {
   if (first !== undefined) {
     const names =
       tight.length <= MOST_NAMED ? tight.map((l) => l.shape.feature.id).join(', ') : `${tight.length} features`;
-    const what = `Start holes nearer to the contour than the rule asks, for want of room: ${names}`;
+    const leftMm = Math.min(
+      ...tight.map(({ entry }) => Math.min(entry.place.roomMm, entry.leadMm) - entry.diameterMm / 2),
+    );
+    const what = `Start holes nearer to the contour than the rule asks, for want of room: ${names}; the nearest leaves ${leftMm.toFixed(2)} mm to the finished line`;
     const fix = 'Drill them with care; a hole off its place may touch the finished surface';
     const at = { xMm: first.entry.from.x, yMm: first.entry.from.y, feature: first.shape.feature.id };
     out.push(problem({ code: 'WIRE-HOLE-NEAR', severity: 'info', what, fix, at }));
   }
+  out.push(...thinHoleWebs(setUp));
   if (setUp.drill === null && setUp.totals.holes > 0) {
     const what = 'The shop book has no drilling figures for this material; start holes are not planned here';
     const fix = 'Have them made elsewhere, or add the figures';
     out.push(problem({ code: 'DRILL-NO-FIGURES', severity: 'warn', what, fix }));
   }
   return out;
+}
+
+/** Neighbouring start holes with so little between them that the tube may break through. */
+function thinHoleWebs({ layouts }: SetUp): Problem[] {
+  const holes = layouts.filter((l) => !l.entry.fromEdge).sort((a, b) => a.entry.from.x - b.entry.from.x);
+  const widest = holes.reduce((most, l) => Math.max(most, l.entry.diameterMm), 0);
+  for (const [i, a] of holes.entries()) {
+    for (const b of holes.slice(i + 1)) {
+      if (b.entry.from.x - a.entry.from.x > widest + HOLE_RIM_MM) break;
+      const webMm = distanceMm(a.entry.from, b.entry.from) - (a.entry.diameterMm + b.entry.diameterMm) / 2;
+      if (webMm >= HOLE_RIM_MM) continue;
+      const [one, other] = [a.shape.feature.id, b.shape.feature.id];
+      const what = `The start holes of ${one} and ${other} leave only ${Math.max(0, webMm).toFixed(2)} mm between them`;
+      const fix = 'Drill one of them elsewhere, or cut both features from one hole';
+      const at = { xMm: a.entry.from.x, yMm: a.entry.from.y, feature: one };
+      return [problem({ code: 'DRILL-HOLES-MEET', severity: 'warn', what, fix, at })];
+    }
+  }
+  return [];
 }
 
 /** Slugs that fall free and are so narrow that they may jam between wire and wall. */

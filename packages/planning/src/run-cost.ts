@@ -11,6 +11,7 @@ import {
   wireUseKg,
   wireUseM,
 } from '@gapwright/process';
+import { drillAttendedMin } from './hole-sizes.js';
 import type { Job } from './job.js';
 import { burnHeight, type SetUp, type SetUpTotals } from './set-up.js';
 
@@ -92,7 +93,8 @@ export interface RunParts {
   /** True for the job's first batch, whose first run has the long set-up. */
   readonly isFirst: boolean;
   readonly feeds: readonly Figure[];
-  readonly perHoleMin: Figure | null;
+  /** Drilling of one run's start holes; null when none are drilled. */
+  readonly drillingMin: Figure | null;
 }
 
 function threadingsOf(totals: SetUpTotals, passes: number): number {
@@ -153,14 +155,12 @@ export function runFigures(parts: RunParts): RunFigures {
       p: price,
     });
   }
-  let drillMin: Figure | null = null;
   const { drill } = setUp;
-  if (parts.perHoleMin !== null && drill !== null) {
-    drillMin = timesMin(totals.holes, parts.perHoleMin, 'Start holes');
-    const drillSetUps = all(drill.setUpMin, 'Runs');
-    const drilling = all(drillMin, 'Runs');
+  if (parts.drillingMin !== null && drill !== null) {
+    const drillSetUps = all(drillAttendedMin(job, drill, setUp.holes), 'Runs');
+    const drilling = all(parts.drillingMin, 'Runs');
     cost['drilling start holes'] = apply(AT_RATE, {
-      t: sumOf({ drilling, 'set-ups': drillSetUps }),
+      t: sumOf({ drilling, 'set-ups and tube changes': drillSetUps }),
       r: drill.ratePerH,
     });
     cost['drill set-ups by hand'] = apply(AT_RATE, { t: drillSetUps, r: rates.labourPerH });
@@ -174,7 +174,7 @@ export function runFigures(parts: RunParts): RunFigures {
     threadings,
     useM,
     useKg,
-    drillMin,
+    drillMin: parts.drillingMin,
     comparisonCost: sumOf(cost),
   };
 }
@@ -191,9 +191,9 @@ const GRAMS_PER_KG = 1000;
  * runs and {@link firstSetUpCost} together are the value of the comparison cost, to rounding (tested).
  */
 export function runCostNumber(
-  parts: Omit<RunParts, 'feeds' | 'perHoleMin' | 'runs' | 'isFirst'>,
+  parts: Omit<RunParts, 'feeds' | 'drillingMin' | 'runs' | 'isFirst'>,
   feeds: readonly number[],
-  holeMin: number,
+  drilling: number,
 ): number {
   const { job, setUp, machine, wire } = parts;
   const { rates } = job.book;
@@ -215,9 +215,9 @@ export function runCostNumber(
   cost += (volumeMm3 * job.material.densityGPerCm3.value * price) / 1e6;
   const { drill } = setUp;
   if (drill !== null && totals.holes > 0) {
-    const drilling = totals.holes * holeMin;
-    cost += ((drilling + drill.setUpMin.value) / 60) * drill.ratePerH.value;
-    cost += (drill.setUpMin.value / 60) * labour + (drilling / 60) * consumables;
+    const drillSetUp = drill.setUpMin.value + (setUp.holes.length - 1) * rates.tubeChangeMin.value;
+    cost += ((drilling + drillSetUp) / 60) * drill.ratePerH.value;
+    cost += (drillSetUp / 60) * labour + (drilling / 60) * consumables;
   }
   return cost;
 }

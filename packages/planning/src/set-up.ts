@@ -1,13 +1,14 @@
 import { type Figure, given, type Problem, problem, STATED_FOR_JOB } from '@gapwright/base';
 import type { Box } from '@gapwright/geometry';
-import { type DrillMachine, estimateDrilledHole, type Wire } from '@gapwright/process';
+import type { DrillMachine, Wire } from '@gapwright/process';
+import { agreeOnSizes, drillableSizes, drillFor, type HoleGroup, holeGroups } from './hole-sizes.js';
 import type { Job } from './job.js';
 import { type ShapeLayout, tabMmOf } from './layout.js';
 import { featureLengths } from './path-lengths.js';
 import type { WireRequest } from './plan.js';
 import type { Shape } from './shape.js';
 import type { DrawnShape } from './shapes.js';
-import { chooseEntry, DRILL_PLACE_MM, type HoleNeeds } from './start-holes.js';
+import { chooseEntry, DRILL_PLACE_MM, type Hole, type HoleNeeds } from './start-holes.js';
 import { groupOf } from './steps.js';
 import { type PlannedStock, planStock } from './stock.js';
 
@@ -23,7 +24,7 @@ export interface SetUpTotals {
   /** Visits of a person while the machine waits, and pieces taken out in them. */
   readonly visits: number;
   readonly pieces: number;
-  /** Drilled start holes, all of one size. */
+  /** Drilled start holes. */
   readonly holes: number;
 }
 
@@ -32,8 +33,8 @@ export interface SetUp {
   readonly layouts: readonly ShapeLayout[];
   readonly stock: PlannedStock;
   readonly totals: SetUpTotals;
-  /** Drilled size, mm; 0 when nothing is drilled. */
-  readonly holeMm: number;
+  /** Drilled start holes by size, largest first. */
+  readonly holes: readonly HoleGroup[];
   readonly drill: DrillMachine | null;
   /** Where the wire goes: around all contours and start holes, mm. */
   readonly reach: Box;
@@ -50,8 +51,11 @@ export function burnHeight(request: WireRequest, stack: number): Figure {
   return given(request.heightMm * stack, 'mm', says, STATED_FOR_JOB);
 }
 
-/** What one wire's set-ups of one stack share: openings do not feel where the clamps are when the plate is ours to choose. */
-export type KnownOpenings = Map<Shape, ShapeLayout>;
+/**
+ * What one wire's set-ups of one stack share, by number of the shape and hole sizes allowed: openings do not feel where
+ * the clamps are when the plate is ours to choose.
+ */
+export type KnownOpenings = Map<string, ShapeLayout>;
 
 /** Lays out all features. `offsetMm` is the largest first offset any ladder of the wire needs. */
 export function planSetUp(
@@ -67,49 +71,85 @@ export function planSetUp(
   const shapes = job.shapes.map((s) => shapeFor(s, offsetMm));
   const stock = planStock(request, job.blank, job.drawing, shapes, guideMm, rules);
   const isOurPlate = request.plate === undefined && request.keepOuts === undefined && job.blank === null;
-  const drilled = drilledSize(job, wire, request.heightMm * stack);
   const slugs = job.slugsOf(stack);
   const alone = aloneOutlines(shapes);
-  const problems: Problem[] = [];
-  const layouts: ShapeLayout[] = [];
-  for (const [i, shape] of shapes.entries()) {
-    const canShare = isOurPlate && shape.feature.role === 'opening';
-    const shared = canShare ? known.get(shape) : undefined;
-    if (shared !== undefined) {
-      layouts.push(shared);
-      continue;
-    }
-    const slug = slugs[i]!;
-    const tabMm = slug?.tabMm ?? 0;
-    const needs: HoleNeeds = {
-      sizesMm: drilled === null ? [] : [drilled.sizeMm],
-      offsetMm,
-      outMm: outMmFor(shape, offsetMm),
-      clearMm: rules.holeToContourMm.value,
-      ends: { tabMm, overlapMm: rules.tabOverlapMm.value, closeMm: rules.entryOverlapMm.value },
-      rimMm: HOLE_RIM_MM,
-      guideMm: stock.hasRuleClamps ? 0 : guideMm,
-    };
+  const depthMm = request.heightMm * stack;
+  const canDrill = job.material.drillFeedMmPerMin !== null;
+  const needsOf = (i: number, sizesMm: readonly number[], others: readonly Hole[]): HoleNeeds => ({
+    sizesMm,
+    offsetMm,
+    outMm: outMmFor(shapes[i]!, offsetMm),
+    clearMm: rules.holeToContourMm.value,
+    ends: { tabMm: slugs[i]?.tabMm ?? 0, overlapMm: rules.tabOverlapMm.value, closeMm: rules.entryOverlapMm.value },
+    rimMm: HOLE_RIM_MM,
+    guideMm: stock.hasRuleClamps ? 0 : guideMm,
+    others,
+  });
+  const layOut = (i: number, sizesMm: readonly number[], others: readonly Hole[]): ShapeLayout | null => {
+    const shape = shapes[i]!;
+    // Openings lie in waste of their own, so holes of others do not matter to them.
+    const isOpening = shape.feature.role === 'opening';
+    const key = `${i}/${sizesMm.join()}`;
+    const shared = isOurPlate && isOpening ? known.get(key) : undefined;
+    if (shared !== undefined) return shared;
+    const needs = needsOf(i, sizesMm, isOpening ? [] : others);
     const entry = chooseEntry(shape, needs, stock);
-    if (entry === null) {
-      problems.push(noHole(shape, wire, needs));
-      continue;
-    }
+    if (entry === null) return null;
     const cutsApart = shape.feature.role === 'open' && entry.fromEdge && endsAtEdge(shape, stock.plate, offsetMm);
-    const bare = { shape, entry, slug, outMm: needs.outMm, cutsApart };
+    const bare = { shape, entry, slug: slugs[i]!, outMm: needs.outMm, cutsApart };
     const layout = { ...bare, lengths: featureLengths(bare, alone.has(shape)) };
-    if (canShare) known.set(shape, layout);
-    layouts.push(layout);
+    if (isOurPlate && isOpening) known.set(key, layout);
+    return layout;
+  };
+  const sizes = drillableSizes(job, wire, depthMm);
+  let placed = placeAll(shapes, (i, others) => layOut(i, sizes, others));
+  const smaller = agreeOnSizes(
+    placed.filter((l) => l !== null),
+    sizes[0] ?? 0,
+    (sizeMm) => !canDrill || drillFor(job.book, [sizes[0]!, sizeMm], depthMm) !== null,
+  );
+  if (smaller !== null) {
+    const before = placed;
+    placed = placeAll(shapes, (i, others) => {
+      const layout = before[i]!;
+      return layout === null ? null : layOut(i, [smaller(layout)], others);
+    });
   }
+  const layouts = placed.filter((l) => l !== null);
+  const problems = placed.flatMap((l, i) => (l === null ? [noHole(shapes[i]!, wire, needsOf(i, sizes, []))] : []));
+  const holes = holeGroups(layouts);
+  const used = holes.map((h) => h.sizeMm);
   return {
     layouts,
     stock,
     totals: totalsOf(layouts),
-    holeMm: drilled?.sizeMm ?? 0,
-    drill: drilled?.machine ?? null,
+    holes,
+    drill: canDrill && holes.length > 0 ? drillFor(job.book, used, depthMm) : null,
     reach: reachOf(layouts),
     problems,
   };
+}
+
+/** Lays out openings first and all other shapes around their start holes; in the order of `shapes`. */
+function placeAll(
+  shapes: readonly Shape[],
+  layOut: (index: number, others: readonly Hole[]) => ShapeLayout | null,
+): (ShapeLayout | null)[] {
+  const out: (ShapeLayout | null)[] = shapes.map(() => null);
+  const others: Hole[] = [];
+  for (const isOpening of [true, false]) {
+    for (const [i, shape] of shapes.entries()) {
+      if ((shape.feature.role === 'opening') !== isOpening) continue;
+      const layout = layOut(i, others);
+      out[i] = layout;
+      if (layout !== null && !layout.entry.fromEdge) others.push(holeOf(layout));
+    }
+  }
+  return out;
+}
+
+function holeOf({ entry }: ShapeLayout): Hole {
+  return { at: entry.from, radiusMm: entry.diameterMm / 2 };
 }
 
 /** True when an open cut's last point lies within a kerf of the plate's edge or beyond it. */
@@ -133,8 +173,8 @@ function reachOf(layouts: readonly ShapeLayout[]): Box {
   return out;
 }
 
-/** Least material between a drilled hole and the edge of the plate, mm: the tube must not break out. */
-const HOLE_RIM_MM = 0.5;
+/** Least material between a drilled hole and the edge of the plate or another hole, mm: the tube must not break out. */
+export const HOLE_RIM_MM = 0.5;
 
 /** The contour to be programmed: rounded as agreed where the drawn radius is smaller than the wire needs. */
 function shapeFor(shape: DrawnShape, offsetMm: number): Shape {
@@ -186,40 +226,9 @@ function aloneOutlines(shapes: readonly Shape[]): Set<Shape> {
   return new Set([...only.values()].filter((s) => s !== null));
 }
 
-/** The smallest size that takes the wire and that some drill makes this deep; on the cheapest such machine. */
-function drilledSize(job: Job, wire: Wire, depthMm: number): { sizeMm: number; machine: DrillMachine | null } | null {
-  const { book, material } = job;
-  const least = wire.diameterMm + book.rules.holeOverWireMm.value;
-  const canDrill = material.drillFeedMmPerMin !== null;
-  for (const sizeMm of book.startHoleSizesMm) {
-    if (sizeMm < least - SIZE_MM) continue;
-    if (!canDrill) return { sizeMm, machine: null };
-    let best: DrillMachine | null = null;
-    for (const machine of book.drillMachines) {
-      if (!machine.holeSizesMm.includes(sizeMm) || depthMm > machine.maxDepthMm) continue;
-      if (depthMm > book.rules.drillMaxDepthRatio.value * sizeMm) continue;
-      if (best === null || machine.ratePerH.value < best.ratePerH.value) best = machine;
-    }
-    if (best !== null) return { sizeMm, machine: best };
-  }
-  return null;
-}
-
-/** Hole sizes are compared as written, so that 0.25 + 0.3 admits a 0.55 hole, mm. */
-const SIZE_MM = 1e-9;
-
-/** Minutes for one start hole on the drill, or null when nothing is drilled. */
-export function perHoleMin(job: Job, setUp: SetUp, stack: number): Figure | null {
-  if (setUp.drill === null || setUp.totals.holes === 0) return null;
-  const { book, material } = job;
-  const depthMm = job.request.heightMm * stack;
-  const query = { book, material, machine: setUp.drill, diameterMm: setUp.holeMm, depthMm };
-  return estimateDrilledHole(query).value?.perHoleMin ?? null;
-}
-
 function noHole(shape: Shape, wire: Wire, needs: HoleNeeds): Problem {
   const { feature } = shape;
-  const size = needs.sizesMm[0];
+  const size = needs.sizesMm.at(-1);
   const first = shape.entries[0]?.at;
   const at = { feature: feature.id, ...(first === undefined ? {} : { xMm: first.x, yMm: first.y }) };
   if (size === undefined) {

@@ -15,7 +15,7 @@ interface PathEnds {
 
 /** What a start hole must respect for one wire at one height, mm. */
 export interface HoleNeeds {
-  /** Drilled sizes that take the wire and can be drilled this deep, smallest first. */
+  /** Drilled sizes that take the wire and can be drilled this deep, preferred first, then smaller ones. */
   readonly sizesMm: readonly number[];
   /** Offset of the first pass at its largest. */
   readonly offsetMm: number;
@@ -25,10 +25,18 @@ export interface HoleNeeds {
   readonly clearMm: number;
   /** Tab and overlaps as the rules want them. */
   readonly ends: PathEnds;
-  /** Least material between a hole and the plate's edge. */
+  /** Least material between a hole and the plate's edge or another hole. */
   readonly rimMm: number;
   /** How far the guides must stay from clamps. */
   readonly guideMm: number;
+  /** Holes that are placed already. */
+  readonly others: readonly Hole[];
+}
+
+/** A drilled hole. */
+export interface Hole {
+  readonly at: Point;
+  readonly radiusMm: number;
 }
 
 /** Where holes may be: the stock and the places nothing may enter. */
@@ -53,6 +61,11 @@ export interface Entry {
 
 /** A drilled hole stands within this of its place, mm (starting value, common practice for small-hole drilling). */
 export const DRILL_PLACE_MM = 0.1;
+/**
+ * Share of the rule's clearance at which a hole of the preferred size is still better than a smaller one that is hard to
+ * thread (starting value, common practice).
+ */
+const TIGHT_SHARE = 0.5;
 /** A cut from the edge starts this far outside the plate, plus half the wire: common practice. */
 const EDGE_START_MM = 1;
 
@@ -104,28 +117,44 @@ function clearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): PathEnds 
 }
 
 function entryAmong(places: readonly EntryPlace[], shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
-  const smallest = needs.sizesMm[0];
-  const byRule = (smallest ?? 0) / 2 + needs.clearMm + needs.offsetMm;
-  if (smallest !== undefined) {
+  for (const sizeMm of needs.sizesMm) {
+    const byRule = sizeMm / 2 + needs.clearMm + needs.offsetMm;
     for (const place of places) {
       if (place.roomMm < byRule) continue;
-      const entry = entryAt(place, byRule, smallest, false, needs.ends);
-      if (isFree(entry.from, smallest / 2, needs, stock)) return entry;
+      const entry = entryAt(place, byRule, sizeMm, false, needs.ends);
+      if (isFree(entry.from, sizeMm / 2, needs, stock)) return entry;
     }
   }
   if (shape.feature.role !== 'opening' && shape.depth === 0) {
     const edge = fromEdge(places, needs, stock);
     if (edge !== null) return edge;
   }
-  if (smallest === undefined) return null;
-  // Nothing meets the rule: the widest place is taken, as long as the hole cannot touch the finished line.
-  const least = smallest / 2 + DRILL_PLACE_MM + needs.offsetMm;
+  // Nothing meets the rule: the largest size that keeps a good part of it, else the smallest that is safe at all.
+  const goodMm = Math.max(DRILL_PLACE_MM, TIGHT_SHARE * needs.clearMm);
+  for (const [k, sizeMm] of needs.sizesMm.entries()) {
+    const isLast = k === needs.sizesMm.length - 1;
+    const entry = widestEntry(places, sizeMm, isLast ? DRILL_PLACE_MM : goodMm, needs, stock);
+    if (entry !== null) return entry;
+  }
+  return null;
+}
+
+/** The widest place where a hole stays at least `clearMm` beyond the rough offset; null when there is none. */
+function widestEntry(
+  places: readonly EntryPlace[],
+  sizeMm: number,
+  clearMm: number,
+  needs: HoleNeeds,
+  stock: Stock,
+): Entry | null {
+  const byRule = sizeMm / 2 + needs.clearMm + needs.offsetMm;
+  const least = sizeMm / 2 + clearMm + needs.offsetMm;
   let best: EntryPlace | undefined;
   for (const place of places) {
     if (place.roomMm < least || (best !== undefined && place.roomMm <= best.roomMm)) continue;
-    if (isFree(along(place, Math.min(place.roomMm, byRule)), smallest / 2, needs, stock)) best = place;
+    if (isFree(along(place, Math.min(place.roomMm, byRule)), sizeMm / 2, needs, stock)) best = place;
   }
-  return best === undefined ? null : entryAt(best, Math.min(best.roomMm, byRule), smallest, true, needs.ends);
+  return best === undefined ? null : entryAt(best, Math.min(best.roomMm, byRule), sizeMm, true, needs.ends);
 }
 
 function hasSmoothStretch(place: EntryPlace, { ends, outMm }: HoleNeeds): boolean {
@@ -147,12 +176,13 @@ function entryAt(place: EntryPlace, clearMm: number, diameterMm: number, isTight
   return { place, from, leadMm: distanceMm(from, place.at), diameterMm, fromEdge: false, isTight, ends };
 }
 
-/** Inside the plate with a rim around the hole, and away from clamps. */
+/** Inside the plate with a rim around the hole, and away from clamps and other holes. */
 function isFree(at: Point, radiusMm: number, needs: HoleNeeds, stock: Stock): boolean {
   const { plate } = stock;
   const rim = radiusMm + needs.rimMm;
   if (at.x < plate.minX + rim || at.x > plate.maxX - rim) return false;
   if (at.y < plate.minY + rim || at.y > plate.maxY - rim) return false;
+  if (needs.others.some((o) => distanceMm(at, o.at) < rim + o.radiusMm)) return false;
   return !isNearKeepOut(at, radiusMm + needs.guideMm, stock.keepOuts);
 }
 

@@ -1,10 +1,10 @@
 import { type Figure, type Problem, problem, sumOf } from '@gapwright/base';
 import { findWire, findWireMachine, timesMin, type WireMachine } from '@gapwright/process';
 import { type Batch, type Candidate, searchWire, type WireSearch } from './candidates.js';
+import { drillingMin } from './hole-sizes.js';
 import type { Job } from './job.js';
 import type { WireOption } from './plan.js';
 import { type RunFigures, runFigures } from './run-cost.js';
-import { perHoleMin } from './set-up.js';
 import { wireProblems } from './wire-problems.js';
 
 /** The chosen way to burn the job, with its figures. */
@@ -103,7 +103,17 @@ function withFigures(job: Job, candidate: Candidate): Chosen {
     const { setUp, stack, runs } = batch;
     const feeds = batch.ladder.levels.map((k) => batch.estimates[k]!.feedMmPerMin);
     const isFirst = i === 0;
-    const parts = { job, setUp, machine, wire, stack, runs, isFirst, feeds, perHoleMin: perHoleMin(job, setUp, stack) };
+    const parts = {
+      job,
+      setUp,
+      machine,
+      wire,
+      stack,
+      runs,
+      isFirst,
+      feeds,
+      drillingMin: drillingMin(job, setUp, stack),
+    };
     return { batch, run: runFigures(parts), isFirst };
   });
   const over = (figure: (b: ChosenBatch) => Figure): Figure => {

@@ -77,6 +77,8 @@ export const RULE_QUANTITIES = {
   plateRimMm: { unit: 'mm', says: 'Rim added around the drawing when no plate is stated', range: [0, 200] },
   holeToContourMm: { unit: 'mm', says: 'Start hole edge to contour beyond the rough offset', range: [0, 50] },
   holeOverWireMm: { unit: 'mm', says: 'How much wider than the wire a start hole must be', range: [0, 5] },
+  startHoleOverWireRatio: { unit: '1', says: 'Preferred start hole in wire diameters', range: [1, 50] },
+  startHoleMinMm: { unit: 'mm', says: 'Smallest preferred start hole', range: [0.1, 10] },
   entryOverlapMm: { unit: 'mm', says: 'Cut twice where a contour closes', range: [0, 20] },
   tabOverlapMm: { unit: 'mm', says: 'Skim past both ends of a cut tab', range: [0, 20] },
   tabBaseMm: { unit: 'mm', says: 'Tab of a weightless slug', range: [0, 50] },
@@ -121,6 +123,7 @@ export const RATE_QUANTITIES = {
   minimumOrder: { unit: 'EUR', says: 'Smallest order value', range: [0, 100_000] },
   scrapRatio: { unit: '1', says: 'Expected share of scrapped parts', range: [0, 0.9] },
   consumablesPerH: { unit: 'EUR/h', says: 'Filters, resin, power and water per machine hour', range: [0, 1000] },
+  tubeChangeMin: { unit: 'min', says: 'Changing the drilling tube and touching off again', range: [0, 600] },
   tubePerM: { unit: 'EUR/m', says: 'Tube for start holes', range: [0, 1000] },
 } as const satisfies Record<string, QuantityKind>;
 

@@ -171,6 +171,10 @@ export interface ShopRules {
   readonly holeToContourMm: Figure;
   /** A start hole must be this much wider than the wire, `mm`. */
   readonly holeOverWireMm: Figure;
+  /** Preferred start hole in wire diameters, `1`; smaller ones only for want of room. */
+  readonly startHoleOverWireRatio: Figure;
+  /** The preferred start hole is never smaller, `mm`. */
+  readonly startHoleMinMm: Figure;
   /** Cut twice where a contour closes, `mm`. */
   readonly entryOverlapMm: Figure;
   /** Skim past both ends of a cut tab, `mm`. */
@@ -249,6 +253,8 @@ export interface ShopRates {
   readonly scrapRatio: Figure;
   /** Filters, resin, power and dielectric per machine hour, `EUR/h`. */
   readonly consumablesPerH: Figure;
+  /** Changing the drilling tube for another size and touching off again, `min`. */
+  readonly tubeChangeMin: Figure;
   /** Tube for start holes, `EUR/m`. */
   readonly tubePerM: Figure;
   /** Material price by material id, `EUR/kg`. */
