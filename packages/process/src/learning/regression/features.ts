@@ -14,6 +14,8 @@ export interface Inputs {
 export interface FeatureMap {
   readonly name: string;
   readonly designs: readonly Design[];
+  /** How many precisions and length scales are chosen from the data. */
+  readonly tuned: number;
 }
 
 /** Most columns with products of two inputs; beyond it only squares are made. */
@@ -56,22 +58,37 @@ function designOf(rows: number, columns: readonly Column[]): Design {
 export function featureMaps(inputs: Inputs, isPlainOnly = false): readonly FeatureMap[] {
   const { rows, numeric, groups } = inputs;
   const one: Column = { values: new Float64Array(rows).fill(1), block: -1 };
-  const maps: FeatureMap[] = [{ name: 'mean', designs: [designOf(rows, [one])] }];
+  const maps: FeatureMap[] = [{ name: 'mean', designs: [designOf(rows, [one])], tuned: 0 }];
   if (numeric.length === 0 && groups.length === 0) return maps;
   const z = numeric.map((c) => standardised(c));
   const main = z.map((values): Column => ({ values, block: 0 }));
   const byGroup = groups.flatMap((g, k) => groupColumns(rows, g, 100 + k));
   if (z.length > 0) {
-    maps.push({ name: 'log-linear', designs: [designOf(rows, [one, ...z.map((values) => ({ values, block: -1 }))])] });
+    maps.push({
+      name: 'log-linear',
+      designs: [designOf(rows, [one, ...z.map((values) => ({ values, block: -1 }))])],
+      tuned: 0,
+    });
   }
   if (isPlainOnly) return maps;
-  maps.push({ name: 'shrunk log-linear', designs: [designOf(rows, [one, ...main, ...byGroup])] });
+  maps.push({
+    name: 'shrunk log-linear',
+    designs: [designOf(rows, [one, ...main, ...byGroup])],
+    tuned: 1 + groups.length,
+  });
   if (z.length === 0) return maps;
-  const second = secondOrder(z);
-  maps.push({ name: 'second order', designs: [designOf(rows, [one, ...main, ...second, ...byGroup])] });
+  maps.push({ name: 'second order', designs: [secondOrderDesign(rows, one, z, byGroup)], tuned: 2 + groups.length });
+  // Designed experiments step evenly in the plain values; there the plain polynomial is the smoother one.
+  const plain = numeric.map((c) => standardised(c, false));
+  const isOther = numeric.some((c) => c.every((v) => v > 0));
+  if (isOther) {
+    const designs = [secondOrderDesign(rows, one, plain, byGroup)];
+    maps.push({ name: 'second order of plain inputs', designs, tuned: 2 + groups.length });
+  }
   const landmarks = chooseLandmarks(z, rows);
   maps.push({
     name: 'smooth',
+    tuned: 3 + groups.length,
     designs: LENGTHS.map((length) =>
       designOf(rows, [
         one,
@@ -82,6 +99,11 @@ export function featureMaps(inputs: Inputs, isPlainOnly = false): readonly Featu
     ),
   });
   return maps;
+}
+
+function secondOrderDesign(rows: number, one: Column, z: readonly Float64Array[], byGroup: readonly Column[]): Design {
+  const main = z.map((values): Column => ({ values, block: 0 }));
+  return designOf(rows, [one, ...main, ...secondOrder(z), ...byGroup]);
 }
 
 function groupColumns(rows: number, group: Inputs['groups'][number], block: number): Column[] {

@@ -36,8 +36,8 @@ const OUTLIER_SDS = 4;
 const OUTLIER_SHARE = 0.003;
 /** Degrees of freedom of the noise once there are outliers. */
 const OUTLIER_FREEDOM = 4;
-/** Log scale is kept unless plain scale is clearly better: process data are ratios. */
-const LOG_PREFERENCE = 1.01;
+/** Rows of evidence by which plain scale must be better than log scale: process data are ratios. */
+const LOG_PREFERENCE = 0.5;
 /** Standard errors by which a model must beat the mean. */
 const BEATS_MEAN_BY = 1;
 const BEATS_MEAN_ROWS_BY = 2;
@@ -46,7 +46,7 @@ const WIDENINGS = [0.7, 0.8, 0.9, 1, 1.12, 1.25, 1.4, 1.6];
 /** Rows of doubt in the widening: with few rows it stays near 1. */
 const WIDENING_ROWS = 15;
 /** Precisions, scale and shares chosen from the rows: about as many as rows whose misses they explain away. */
-const CHOICES_MADE = 3;
+const CHOICES_MADE = 4;
 /** Most rows behind the misses and the widening. */
 const MOST_ROWS_CHECKED = 600;
 
@@ -77,8 +77,9 @@ export function learn(
   const checked = rows.filter((_, k) => k % stride === 0);
   const scales: Scale[] = response.every((v) => v > 0) ? ['log', 'identity'] : ['identity'];
   const tried = scales.map((scale) => fitScale(maps, response, rows, checked, isHeld, scale, seed));
-  const best = tried.reduce((a, b) => (average(b.scores) * LOG_PREFERENCE < average(a.scores) ? b : a));
-  const plain = tried.reduce((a, b) => (average(b.meanScores) * LOG_PREFERENCE < average(a.meanScores) ? b : a));
+  const preference = 1 + LOG_PREFERENCE / rows.length;
+  const best = tried.reduce((a, b) => (average(b.scores) * preference < average(a.scores) ? b : a));
+  const plain = tried.reduce((a, b) => (average(b.meanScores) * preference < average(a.meanScores) ? b : a));
   const isMeanOnly = maps.length === 1 || !isBeaten(plain.meanScores, best.scores);
   const chosen = isMeanOnly ? plain : best;
   const weights = isMeanOnly ? maps.map((_, k) => (k === 0 ? 1 : 0)) : chosen.weights;
@@ -125,7 +126,13 @@ function fitScale(
     forecasts = fits.map((f) => tailed(averagedForecasts(f)));
   }
   const bundle: Bundle = { scale, models: forecasts.map((f) => scaled.back(f)) };
-  const weights = stackWeights(bundle, response, checked, seededRandom(seed).uniform);
+  const weights = stackWeights(
+    bundle,
+    response,
+    checked,
+    seededRandom(seed).uniform,
+    maps.map((m) => m.tuned),
+  );
   const scoresUnder = (w: readonly number[]): Float64Array =>
     Float64Array.from(checked, (i) => crpsMixture(mixtureOf(bundle, w, i), response[i]!));
   const scores = scoresUnder(weights);

@@ -9,6 +9,8 @@ export interface Bundle {
 
 /** Rows beyond this number add nothing to a handful of weights; every k-th row is taken. */
 const MOST_ROWS_WEIGHED = 500;
+/** Rows' worth of score that one choice explains away. */
+const OPTIMISM = 0.15;
 /** Resamples behind the averaged weights: more rows leave less to average. */
 const RESAMPLES = 12;
 
@@ -36,16 +38,19 @@ export function mixtureOf({ scale, models }: Bundle, weights: readonly number[],
 
 /**
  * Weights of the models that minimise the mean CRPS of their mixture over `rows`, averaged over Bayesian bootstrap resamples:
- * where the data do not say which model is better, several keep a share.
+ * where the data do not say which model is better, several keep a share. `tuned` counts the precisions and length scales each
+ * model has chosen from the same rows; its scores are that much too good and are marked down.
  */
 export function stackWeights(
   bundle: Bundle,
   y: Float64Array,
   rows: readonly number[],
   uniform: () => number,
+  tuned: readonly number[],
 ): number[] {
   const k = bundle.models.length;
   if (k === 1) return [1];
+  const optimism = tuned.map((count) => 1 + (OPTIMISM * count) / rows.length);
   const stride = Math.ceil(rows.length / MOST_ROWS_WEIGHED);
   const taken = rows.filter((_, index) => index % stride === 0);
   const { to, between } = distances(bundle, y, taken);
@@ -56,7 +61,7 @@ export function stackWeights(
     const a = new Float64Array(k);
     const b = new Float64Array(k * k);
     share.forEach((s, r) => {
-      for (let m = 0; m < k; m++) a[m]! += (s / sum) * to[r * k + m]!;
+      for (let m = 0; m < k; m++) a[m]! += (s / sum) * optimism[m]! * to[r * k + m]!;
       for (let m = 0; m < k * k; m++) b[m]! += (s / sum) * between[r * k * k + m]!;
     });
     minimise(a, b, k).forEach((w, m) => {
