@@ -146,9 +146,11 @@ function plannedTab(byRule: Figure, tabMm: number): Figure {
 function wireTouches(job: Job, chosen: ChosenBatch, work: OrderedWork, threadMin: Figure | null): Touch[] {
   const { rates } = job.book;
   const { runs } = chosen.batch;
-  const says = chosen.isFirst
-    ? 'Clamp and align the work, set zero, mount the wire'
-    : 'Clamp and align the work, set zero, set the upper guide to the height of this stack';
+  const hold = chosen.batch.setUp.stock.needsFixture
+    ? 'Hold the work in a fixture clear of kerf and guides, align it'
+    : 'Clamp and align the work';
+  const ready = chosen.isFirst ? 'mount the wire' : 'set the upper guide to the height of this stack';
+  const says = `${hold}, set zero, ${ready}`;
   const out: Omit<Touch, 'id'>[] = [{ kind: 'set-up', says, min: perRun(setUpsOf(rates, runs, chosen.isFirst), runs) }];
   if (threadMin !== null) {
     const min = timesMin(work.threadings, threadMin, 'Threadings');

@@ -9,13 +9,15 @@ import type { Stock } from './start-holes.js';
 export interface PlannedStock extends Stock {
   /** True when the clamps come from the shop's rule and their boxes already hold the clearance of the guides. */
   readonly hasRuleClamps: boolean;
+  /** True when the work has no room for clamps by the rule and must be held in a fixture of its own. */
+  readonly needsFixture: boolean;
   readonly problems: readonly Problem[];
 }
 
 /**
  * The plate: as stated, or the finished blank, or the drawing with a rim. Clamps: as stated, or one in the middle of
  * each of two opposite edges, the short ones if they fit there. Places kept out by the rule hold the clamp and the
- * clearance of the guides around it.
+ * clearance of the guides around it. Where no clamps fit, the work is held in a fixture nobody has described yet.
  */
 export function planStock(
   request: WireRequest,
@@ -28,7 +30,7 @@ export function planStock(
   const stated = request.plate ?? blank;
   if (request.keepOuts !== undefined) {
     const plate = stated ?? withRim(drawing, rules.plateRimMm.value, rules.plateRimMm.value);
-    return { plate, keepOuts: request.keepOuts, hasRuleClamps: false, problems: [] };
+    return { plate, keepOuts: request.keepOuts, hasRuleClamps: false, needsFixture: false, problems: [] };
   }
   const reach = rules.clampDepthMm.value + guideMm;
   const isWide = drawing.maxX - drawing.minX >= drawing.maxY - drawing.minY;
@@ -36,19 +38,36 @@ export function planStock(
     const rim = rules.plateRimMm.value;
     const clampRim = Math.max(rim, reach + rules.minRimMm.value);
     const plate = isWide ? withRim(drawing, clampRim, rim) : withRim(drawing, rim, clampRim);
-    return { plate, keepOuts: clampsOn(plate, isWide, guideMm, rules), hasRuleClamps: true, problems: [] };
+    return {
+      plate,
+      keepOuts: clampsOn(plate, isWide, guideMm, rules),
+      hasRuleClamps: true,
+      needsFixture: false,
+      problems: [],
+    };
   }
   const wideFirst = stated.maxX - stated.minX >= stated.maxY - stated.minY;
   for (const onSides of [wideFirst, !wideFirst]) {
     const clamps = clampsOn(stated, onSides, guideMm, rules);
     if (clamps.every((c) => cut.every((shape) => touching(shape, c.box, rules.minRimMm.value) === null))) {
-      return { plate: stated, keepOuts: clamps, hasRuleClamps: true, problems: [] };
+      return { plate: stated, keepOuts: clamps, hasRuleClamps: true, needsFixture: false, problems: [] };
     }
   }
-  const what = `No two opposite edges of the plate have ${reach.toFixed(0)} mm of room for a clamp and the wire guides`;
-  const fix = 'State where the clamps are, or take a larger plate';
-  const none = problem({ code: 'WIRE-CLAMPS-NO-ROOM', severity: 'warn', what, fix, at: { field: 'keepOuts' } });
-  return { plate: stated, keepOuts: [], hasRuleClamps: true, problems: [none] };
+  const none = request.plate === undefined ? blankInFixture(reach) : plateInFixture(reach);
+  return { plate: stated, keepOuts: [], hasRuleClamps: true, needsFixture: true, problems: [none] };
+}
+
+/** Small finished blanks never have room for clamps: nothing is wrong, but somebody must know. */
+function blankInFixture(reachMm: number): Problem {
+  const what = `The finished blank has no ${reachMm.toFixed(0)} mm beside the cut for clamps and wire guides: it is held in a fixture, which must keep clear of the kerf and the guides`;
+  const fix = 'State where the fixture is as keepOuts to have it checked';
+  return problem({ code: 'WIRE-HELD-IN-FIXTURE', severity: 'info', what, fix, at: { field: 'keepOuts' } });
+}
+
+function plateInFixture(reachMm: number): Problem {
+  const what = `No two opposite edges of the stated plate have ${reachMm.toFixed(0)} mm of room for a clamp and the wire guides`;
+  const fix = 'State where clamps or fixture are as keepOuts, or take a larger plate';
+  return problem({ code: 'WIRE-CLAMPS-NO-ROOM', severity: 'warn', what, fix, at: { field: 'keepOuts' } });
 }
 
 function withRim(box: Box, x: number, y: number): Box {
@@ -61,7 +80,7 @@ function clampsOn(plate: Box, onSides: boolean, guideMm: number, rules: ShopRule
   const half = rules.clampWidthMm.value / 2 + guideMm;
   const x = (plate.minX + plate.maxX) / 2;
   const y = (plate.minY + plate.maxY) / 2;
-  const label = 'clamp with guide clearance';
+  const label = 'clamp';
   if (onSides) {
     const rows = { minY: y - half, maxY: y + half };
     return [
