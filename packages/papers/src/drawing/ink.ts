@@ -9,4 +9,4 @@ export const HALO = '#ffffff';
 export const ACCENT = '#a8480f';
 
 /** Family name of the shipped typeface. */
-export const FAMILY = 'Gapwright Sans';
+export const FAMILY = 'Gapwright Sans, sans-serif';
