@@ -39,6 +39,13 @@ describe('selfIntersections', () => {
     expect(found).toContainEqual(p(4, 0));
   });
 
+  it('finds two pieces that run there and back and so enclose nothing', () => {
+    expect(path([p(0, 0), p(10, 0)], true)).toEqual([p(0, 0)]);
+    const bow = arc(p(5, 0), p(-5, 0), p(0, 0), Math.PI);
+    const back = arc(p(-5, 0), p(5, 0), p(0, 0), -Math.PI);
+    expect(selfIntersections(contour([bow, back], true), 1e-6)).toEqual([p(5, 0)]);
+  });
+
   it('finds neighbours that cross away from their joint', () => {
     const segments = [arc(p(5, 0), p(-5, 0), p(0, 0), Math.PI), line(p(-5, 0), p(5, 10 / 3))];
     const found = selfIntersections(contour(segments, false), 1e-6);

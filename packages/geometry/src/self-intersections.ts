@@ -54,6 +54,11 @@ function visitSelfCrossings(
     if ((follows || wraps) && d[a + 7] === 0 && d[b + 7] === 0 && !runsBack(d, follows ? a : b, follows ? b : a))
       continue;
     crossPieces(d, i, d, j, mergeMm, crossings);
+    // Two pieces there and back meet at their joints alone, and enclose nothing.
+    if (follows && wraps && crossings.isOverlapping) {
+      if (!visit(d[a]!, d[a + 1]!)) return;
+      continue;
+    }
     for (let k = 0; k < crossings.count; k++) {
       const x = crossings.x[k]!;
       const y = crossings.y[k]!;
