@@ -1,7 +1,17 @@
+export * from './burns/burn.js';
+export * from './burns/burn-book.js';
+export { BurnFilter, type BurnForecast, type Effect } from './burns/burn-filter.js';
+export * from './burns/drift-alarm.js';
+export * from './burns/replay.js';
+export * from './burns/simulate-shop.js';
+export * from './burns/spreads.js';
+export * from './burns/summarise-log.js';
+export * from './burns/update-shop-book.js';
 export * from './conformal.js';
 export * from './regression/learn-from-table.js';
 export * from './regression/learn-regression.js';
 export * from './regression/replicates.js';
 export * from './scores.js';
+export * from './table/burn-log.js';
 export * from './table/choose-columns.js';
 export * from './table/read-table.js';
