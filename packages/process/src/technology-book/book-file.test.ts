@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { IN825_MAPPING, readCells, TI13_MAPPING } from '../testing/published-tables.js';
@@ -11,6 +12,7 @@ const points = [
   ...importTechnologyPoints(readCells('in825-box-behnken.csv'), IN825_MAPPING).value!,
 ];
 const book: TechnologyBook = { name: 'Published burns', version: '1', points };
+const STARTING_BOOK = new URL('../../../../shop/starting-technology-book.json', import.meta.url);
 const says = (a: TechnologyBook, b: TechnologyBook) => diffTechnologyBooks(a, b).map((c) => c.says);
 
 describe('technology book file', () => {
@@ -20,6 +22,10 @@ describe('technology book file', () => {
     expect(value!.points).toHaveLength(45);
     expect(diffTechnologyBooks(book, value!)).toEqual([]);
     expect(technologyBookText(value!)).toBe(technologyBookText(book));
+  });
+
+  it('is the starting book of the shop', async () => {
+    await expect(technologyBookText(book)).toMatchFileSnapshot(fileURLToPath(STARTING_BOOK));
   });
 
   it('is the same text for any order of points and fields', () => {
@@ -35,7 +41,7 @@ describe('technology book file', () => {
     );
   });
 
-  it('holds one point per line, so that a line comparison shows the change', () => {
+  it('holds one value per line, so that a line comparison shows the change', () => {
     const changed = {
       ...book,
       points: points.map((p, k) => (k === 4 ? { ...p, results: { ...p.results, raUm: 9 } } : p)),

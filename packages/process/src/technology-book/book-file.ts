@@ -44,8 +44,8 @@ function ordered(values: QuantityValues): Record<string, number> {
   return out;
 }
 
-function pointLine(p: TechnologyPoint): string {
-  return JSON.stringify({
+function pointJson(p: TechnologyPoint): Record<string, unknown> {
+  return {
     id: p.id,
     process: p.process,
     material: p.material,
@@ -54,32 +54,25 @@ function pointLine(p: TechnologyPoint): string {
     results: ordered(p.results),
     source: p.source.id,
     ...(p.note === undefined ? {} : { note: p.note }),
-  });
+  };
 }
 
 /**
- * The book as canonical JSON text: points by id, fields and quantities in a fixed order, one point per line. Equal books give
+ * The book as canonical JSON text: points by id, fields and quantities in a fixed order, one value per line. Equal books give
  * equal text, and a line-by-line comparison shows what changed.
  */
 export function technologyBookText(book: TechnologyBook): string {
   const sources = new Map(book.points.map((p) => [p.source.id, p.source]));
-  const sourceLines = [...sources.values()]
-    .sort(byId)
-    .map(({ id, title, standing, where }) =>
-      JSON.stringify({ id, title, standing, ...(where === undefined ? {} : { where }) }),
-    );
-  const list = (lines: readonly string[]): string =>
-    lines.length === 0 ? '[]' : `[\n    ${lines.join(',\n    ')}\n  ]`;
-  return [
-    '{',
-    `  "format": ${JSON.stringify(FORMAT)},`,
-    `  "name": ${JSON.stringify(book.name)},`,
-    `  "version": ${JSON.stringify(book.version)},`,
-    `  "sources": ${list(sourceLines)},`,
-    `  "points": ${list([...book.points].sort(byId).map(pointLine))}`,
-    '}',
-    '',
-  ].join('\n');
+  const json = {
+    format: FORMAT,
+    name: book.name,
+    version: book.version,
+    sources: [...sources.values()]
+      .sort(byId)
+      .map(({ id, title, standing, where }) => ({ id, title, standing, ...(where === undefined ? {} : { where }) })),
+    points: [...book.points].sort(byId).map(pointJson),
+  };
+  return `${JSON.stringify(json, null, 2)}\n`;
 }
 
 /**
