@@ -1,3 +1,4 @@
+export * from './documents/learn-burns-document.js';
 export * from './documents/learn-document.js';
 export * from './documents/plan-document.js';
 export * from './documents/price-document.js';

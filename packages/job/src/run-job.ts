@@ -89,14 +89,15 @@ export function runJob(inputs: JobInputs): JobRun {
   }
   const plan = planWire(drawing.profile.contours, requestOf(job), book);
   // The nesting is judged again by planning; its problems are not listed twice.
-  const problems = mergeProblems(drawing.problems, plan.problems);
+  let problems = mergeProblems(drawing.problems, plan.problems);
   if (hasStop(problems)) return { drawing, plan, programs: [], offer: null, problems };
 
   const programs: ProvenProgram[] = [];
   for (const operation of plan.operations) {
     if (operation.process !== 'wire') continue;
     const made = proveOperation(operation, plan, job, post);
-    problems.push(...made.problems);
+    // What is true of the post definition is said once, not for each program.
+    problems = mergeProblems(problems, made.problems);
     if (made.program !== null) programs.push(made.program);
   }
   if (hasStop(problems)) return { drawing, plan, programs, offer: null, problems };

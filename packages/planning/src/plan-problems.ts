@@ -28,13 +28,13 @@ export function planProblems(job: Job, { candidate, batches }: Chosen): Problem[
       ...roundedCorners(job, batch),
       ...holeProblems(batch),
       ...smallSlugs(job, batch),
-      ...surfaceDoubts(job, batch),
       ...stackProblems(job, batch),
       ...spoolProblems(run, wire),
     ];
     // What was said of the first height need not be said again of the other.
     const said = new Set(out.map(keyOf));
     out.push(...found.filter((p) => !said.has(keyOf(p))));
+    out.push(...surfaceDoubts(job, batch, batches.length > 1 ? ` in stacks of ${batch.stack}` : ''));
   }
   out.push(...spareProblems(job, candidate));
   return out;
@@ -141,8 +141,8 @@ function smallSlugs(job: Job, { setUp }: Batch): Problem[] {
   return [problem({ code: 'WIRE-SLUG-SMALL', severity: 'info', what, fix, at })];
 }
 
-/** Says when the expected surface is met, but a less lucky burn would miss it. */
-function surfaceDoubts(job: Job, { ladder, estimates }: Batch): Problem[] {
+/** Says when the expected surface is met, but a less lucky burn would miss it; `where` tells heights of stack apart. */
+function surfaceDoubts(job: Job, { ladder, estimates }: Batch, where: string): Problem[] {
   const needs = surfaceNeeds(job);
   const out: Problem[] = [];
   const info = (code: string, what: string): void => {
@@ -152,7 +152,7 @@ function surfaceDoubts(job: Job, { ladder, estimates }: Batch): Problem[] {
   if (last.raUm.high > needs.raUm) {
     info(
       'WIRE-RA-DOUBT',
-      `Ra ${job.request.raUm} µm is expected to be met (${span(last.raUm)}), but one burn in ten or more may miss it`,
+      `Ra ${job.request.raUm} µm is expected to be met${where} (${span(last.raUm)}), but one burn in ten or more may miss it`,
     );
   }
   const accuracy = ladder.levels
@@ -164,13 +164,13 @@ function surfaceDoubts(job: Job, { ladder, estimates }: Batch): Problem[] {
   if (accuracy.high > job.request.toleranceMm) {
     info(
       'WIRE-TOLERANCE-DOUBT',
-      `±${job.request.toleranceMm} mm is expected to be met (${span(accuracy)}), but one burn in ten or more may miss it`,
+      `±${job.request.toleranceMm} mm is expected to be met${where} (${span(accuracy)}), but one burn in ten or more may miss it`,
     );
   }
   if (last.recastUm.high > needs.recastUm) {
     info(
       'WIRE-RECAST-DOUBT',
-      `The recast limit of ${job.request.recastMaxUm} µm is expected to be met (${span(last.recastUm)}), but only a cut-up tells`,
+      `The recast limit of ${job.request.recastMaxUm} µm is expected to be met${where} (${span(last.recastUm)}), but only a cut-up tells`,
     );
   }
   return out;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { jobFileSchema } from '../job-file.js';
+import { learnBurnsDocumentSchema } from './learn-burns-document.js';
 import { learnDocumentSchema } from './learn-document.js';
 import { planDocumentSchema } from './plan-document.js';
 import { priceDocumentSchema } from './price-document.js';
@@ -10,6 +11,7 @@ import { whyDocumentSchema } from './why-document.js';
 const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   job: jobFileSchema,
   learn: learnDocumentSchema,
+  'learn-burns': learnBurnsDocumentSchema,
   plan: planDocumentSchema,
   price: priceDocumentSchema,
   prove: proofDocumentSchema,
