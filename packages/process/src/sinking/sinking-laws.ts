@@ -21,8 +21,9 @@ const SHARE = defineLaw({
   source: CHARGE_RATE_PRACTICE,
   inputs: { E: { unit: 'mJ', says: 'pulse energy', valid: ENERGY } },
   output: '1',
-  // Published burns lie between 0.3 % and 6.5 % at like energies: flushing, electrode and work decide.
-  scatter: { relative: 0.8, cause: 'sinking-rate-material' },
+  // Published burns lie between 0.3 % and 6.5 % at like energies: flushing, electrode and work decide. 45 burns in two
+  // alloys lie 2.4 times above and 3 times below; see published-burns.test.ts.
+  scatter: { relative: 1, cause: 'sinking-rate-material' },
   evaluate: ({ E }) => Math.min(1, 0.032 * (E / 60) ** 0.1),
 });
 
@@ -49,7 +50,8 @@ const RA = defineLaw({
     e: { unit: 'J/mm3', says: 'energy to melt' },
   },
   output: 'um',
-  scatter: { relative: 0.35, cause: 'sinking-ra-material' },
+  // Inconel 825 is 1.5 times rougher than this, sintered titanium 5 times; see published-burns.test.ts.
+  scatter: { relative: 0.6, cause: 'sinking-ra-material' },
   evaluate: ({ E, e }) => 1.6 * Math.cbrt((E * STEEL_MELT_J_PER_MM3) / e),
 });
 
