@@ -64,6 +64,11 @@ function loadJson<T>(path: string, parse: (data: unknown) => Result<T>): T {
   return value;
 }
 
+/** The shop book in use: the given one or the starting book. */
+export function shopBookPath(path?: string): string {
+  return path ?? STARTING_SHOP_BOOK;
+}
+
 export function loadShopBook(path = STARTING_SHOP_BOOK): ShopBook {
   return loadJson(path, parseShopBook);
 }

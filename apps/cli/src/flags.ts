@@ -107,6 +107,7 @@ export const COMMANDS: readonly Command[] = [
     flags: [
       flag('response', 'COLUMN', 'Column to be learnt from the others; without it the file is a burn log.'),
       flag('inputs', 'A,B', 'Columns to learn from. Default: every other numeric column that does not count rows.'),
+      flag('out', 'BOOK.json', 'Write a new version of the shop book with what the burn log taught.'),
       flag('seed', 'N', 'Start of the random order in which rows are held out. Default 1.'),
       ...COMMON_FLAGS,
     ],

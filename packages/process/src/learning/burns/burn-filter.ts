@@ -55,17 +55,25 @@ export class BurnFilter {
     return this.logScore;
   }
 
+  /** Asks without learning: nothing in the filter changes. */
   forecast(burn: Burn): BurnForecast {
-    const at = this.rows(burn);
-    this.wander(burn, at);
-    return this.forecastAt(at);
+    const levels = levelsOfBurn(burn);
+    const known: number[] = [];
+    let open = 0;
+    for (const kind of EFFECT_KINDS) {
+      const i = this.indexOf.get(keyOf(kind, levels[kind]));
+      if (i === undefined) open += this.spreads.effects[kind] ** 2;
+      else known.push(i);
+      if (kind === 'machine' && i !== undefined) open += this.daysSince(i, burn) * this.spreads.wander ** 2;
+    }
+    return this.forecastAt(known, open);
   }
 
   /** Takes a burn in and returns the forecast it had before. */
   observe(burn: Burn): BurnForecast {
     const at = this.rows(burn);
     this.wander(burn, at);
-    const before = this.forecastAt(at);
+    const before = this.forecastAt(at, 0);
     const residual = logRatio(burn) - before.location;
     const d2 = (residual / before.scale) ** 2;
     this.logScore += LOG_T_NORM - Math.log(before.scale) - ((NOISE_FREEDOM + 1) / 2) * Math.log1p(d2 / NOISE_FREEDOM);
@@ -78,7 +86,7 @@ export class BurnFilter {
 
   /** Lets the belief about a machine open up again, after an alarm. */
   reopen(machine: string): void {
-    const i = this.indexOf.get(`machine\u0000${machine}`);
+    const i = this.indexOf.get(keyOf('machine', machine));
     if (i !== undefined) this.cov[i * this.capacity + i]! += this.spreads.effects.machine ** 2;
   }
 
@@ -93,7 +101,7 @@ export class BurnFilter {
 
   /** One effect; the prior when no burn of it has been seen. */
   effect(kind: EffectKind, name: string): Effect {
-    const i = this.indexOf.get(`${kind}\u0000${name}`);
+    const i = this.indexOf.get(keyOf(kind, name));
     if (i === undefined) return { kind, name, mean: 0, sd: this.spreads.effects[kind], burns: 0 };
     return {
       ...{ kind, name },
@@ -106,7 +114,7 @@ export class BurnFilter {
   private rows(burn: Burn): number[] {
     const levels = levelsOfBurn(burn);
     return EFFECT_KINDS.map((kind) => {
-      const key = `${kind}\u0000${levels[kind]}`;
+      const key = keyOf(kind, levels[kind]);
       let i = this.indexOf.get(key);
       if (i === undefined) {
         i = this.size++;
@@ -131,16 +139,19 @@ export class BurnFilter {
     this.cov = cov;
   }
 
+  private daysSince(machine: number, burn: Burn): number {
+    return Math.max(0, burn.day - (this.lastDay.get(machine) ?? burn.day));
+  }
+
   private wander(burn: Burn, at: readonly number[]): void {
     const i = at[EFFECT_KINDS.indexOf('machine')]!;
-    const days = Math.max(0, burn.day - (this.lastDay.get(i) ?? burn.day));
-    this.cov[i * this.capacity + i]! += days * this.spreads.wander * this.spreads.wander;
+    this.cov[i * this.capacity + i]! += this.daysSince(i, burn) * this.spreads.wander * this.spreads.wander;
     this.lastDay.set(i, Math.max(burn.day, this.lastDay.get(i) ?? burn.day));
   }
 
-  private forecastAt(at: readonly number[]): BurnForecast {
+  private forecastAt(at: readonly number[], open: number): BurnForecast {
     let location = 0;
-    let variance = 0;
+    let variance = open;
     for (const i of at) {
       location += this.mean[i]!;
       for (const j of at) variance += this.cov[i * this.capacity + j]!;
@@ -167,4 +178,9 @@ export class BurnFilter {
       for (let j = 0; j < n; j++) cov[row + j]! -= share * gain[j]!;
     }
   }
+}
+
+/** No name holds a line break. */
+function keyOf(kind: EffectKind, name: string): string {
+  return `${kind}\n${name}`;
 }

@@ -13,16 +13,16 @@ const STEPS = [0.5, 0.2];
  */
 export function fitSpreads(burns: readonly Burn[], start: Spreads = STARTING_SPREADS): Spreads {
   const taken = burns.slice(-MOST_BURNS);
-  const valueOf = (spreads: Spreads): number => logPrior(spreads) + takeIn(taken, spreads).logLikelihood;
+  const posterior = (spreads: Spreads): number => logPrior(spreads) + takeIn(taken, spreads).logLikelihood;
   let best = start;
-  let value = valueOf(best);
+  let value = posterior(best);
   for (const step of STEPS) {
     for (const name of SPREAD_NAMES) {
       for (const direction of [1, -1]) {
         let hasMoved = false;
         for (let k = 0; k < 4; k++) {
           const tried = withSpread(best, name, spreadOf(best, name) * Math.exp(direction * step));
-          const triedValue = valueOf(tried);
+          const triedValue = posterior(tried);
           if (!(triedValue > value)) break;
           [best, value, hasMoved] = [tried, triedValue, true];
         }

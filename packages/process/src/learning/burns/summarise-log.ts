@@ -37,8 +37,7 @@ export function summariseLog(burns: readonly Burn[]): LogSummary {
     medianError: median(list.map((r) => r.error)),
     coverage: { '80': share(list.map((r) => r.isIn80)), '95': share(list.map((r) => r.isIn95)) },
   });
-  const untaught = new BurnFilter(STARTING_SPREADS);
-  const sds = burns.map((b) => Math.abs(logRatio(b)) / untaught.forecast(b).scale);
+  const sds = burns.map((b) => Math.abs(logRatio(b)) / new BurnFilter(STARTING_SPREADS).forecast(b).scale);
   const within = (level: number): number => share(sds.map((d) => d <= studentQuantile(0.5 + level / 2, NOISE_FREEDOM)));
   return {
     book,
