@@ -98,7 +98,14 @@ export class StepLowering {
 
   private isFinitePoint(p: Point, about: string): boolean {
     if (Math.abs(p.x) <= LARGEST_POSITION_MM && Math.abs(p.y) <= LARGEST_POSITION_MM) return true;
-    this.stop('POSITION', `${about}: (${p.x}, ${p.y}) is no position`, 'Plan the step again');
+    const isNumber = Number.isFinite(p.x) && Number.isFinite(p.y);
+    this.stop(
+      'POSITION',
+      isNumber
+        ? `${about}: (${p.x.toFixed(3)}, ${p.y.toFixed(3)}) mm lies farther than ${LARGEST_POSITION_MM} mm from the drawing's zero`
+        : `${about}: (${p.x}, ${p.y}) is no position`,
+      isNumber ? 'Move the part near the zero of the drawing' : 'Plan the step again',
+    );
     return false;
   }
 

@@ -162,6 +162,9 @@ describe('writeProgram', () => {
     expect(stopCodes([REGISTER, move, { ...CUT, feedMmPerMin: 0.0001 }])).toEqual(['PROGRAM-BAD-FEED']);
     expect(stopCodes([REGISTER, move, { ...CUT, feedMmPerMin: Number.NaN }])).toEqual(['PROGRAM-BAD-FEED']);
     expect(stopCodes([{ kind: 'move', to: p(Number.NaN, 0) }])).toEqual(['PROGRAM-POSITION']);
+    const far = writeProgram([{ kind: 'move', to: p(1e6 + 15, 0) }], ISO, HEAD).problems[0]!;
+    expect(far.code).toBe('PROGRAM-POSITION');
+    expect(far.message).toContain('Move the part near the zero of the drawing');
     expect(stopCodes([{ kind: 'set-register', register: { number: 0, offsetMm: 0.1 } }])).toEqual([
       'PROGRAM-BAD-REGISTER',
     ]);
