@@ -192,6 +192,15 @@ describe('price', () => {
     const ids = (document.drivers as Json[]).map((d) => d.id);
     for (const id of ['radius', 'tolerance', 'finish', 'quantity']) expect(ids).toContain(id);
   });
+
+  test('a price as flag keeps the quantities of the job file', async () => {
+    const job = JSON.parse(readFileSync(demo('blade-punch'), 'utf8')) as Json;
+    const drawing = demo('blade-punch', 'blade-punch.dxf');
+    const file = write(dir, 'quantities.json', JSON.stringify({ ...job, drawing, offer: { quantities: [3, 7] } }));
+    const { document } = await json('price', file, '--price', '900');
+    expect((document.table as Json[]).map((o) => o.quantity)).toEqual([2, 3, 7]);
+    expect(at(document, 'offer.unitPrice.value')).toBe(900);
+  });
 });
 
 describe('bad input gives one clear sentence and exit code 2', () => {
@@ -228,6 +237,12 @@ describe('bad input gives one clear sentence and exit code 2', () => {
     ],
     ['a bad number', (d) => ['read', write(d, 'num.dxf', spoiled())], /line \d+/],
     ['a shop book that is none', (d) => ['plan', demo('blade-punch'), '--shop', write(d, 's.json', '{}')], /s\.json/],
+    // /proc takes no folders, and says so in a way that sent Node round and round.
+    [
+      'a folder that cannot be made',
+      () => ['plan', demo('blade-punch'), '--out', '/proc/none/out'],
+      /cannot be written/,
+    ],
     [
       'a day that is none',
       (d) => ['plan', demo('blade-punch'), '--out', join(d, 'o'), '--date', '2026-02-30'],

@@ -40,7 +40,7 @@ export function readText(path: string): string {
 export function writeFileIn(dir: string, name: string, content: string | Uint8Array): string {
   const path = join(dir, name);
   try {
-    if (!existsSync(dir)) mkdirSync(dir, { recursive: true });
+    makeFolder(dir);
     writeFileSync(path, content);
   } catch (error) {
     throw new InputError(
@@ -48,6 +48,17 @@ export function writeFileIn(dir: string, name: string, content: string | Uint8Ar
     );
   }
   return path;
+}
+
+/**
+ * Makes a folder and those above it. One by one: asked for all at once, Node tries for ever where a file system refuses
+ * new folders without saying so, as /proc does.
+ */
+function makeFolder(dir: string): void {
+  if (existsSync(dir)) return;
+  const parent = dirname(dir);
+  if (parent !== dir) makeFolder(parent);
+  mkdirSync(dir);
 }
 
 /** A JSON data file checked by its room; the first fault becomes the one clear error. */

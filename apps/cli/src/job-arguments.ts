@@ -55,7 +55,9 @@ export function resolveJob(path: string, flags: Flags): ResolvedJob {
     ? { gapwrightJob: 1, drawing: basename(path), quantity: 1 }
     : readJobFile(path);
   const { fitMm, ...fromFlags } = drawingOptions;
-  const candidate = { ...base, ...fromFlags, ...requestFlags(flags) };
+  const request = requestFlags(flags);
+  const offer = request.offer === undefined ? {} : { offer: { ...base.offer, ...request.offer } };
+  const candidate = { ...base, ...fromFlags, ...request, ...offer };
   if (isDrawing) requireRequest(candidate);
   const { value: job, problems } = checkJob(candidate, path);
   if (job === null) throw new InputError(problems[0]!.message);
