@@ -1,8 +1,10 @@
-import { allLaws, apply, type Figure, type Law, quantile, sampleFigures } from '@gapwright/base';
+import { allLaws, apply, type Figure, type Law, quantile, sampleFigures, sumOf } from '@gapwright/base';
 import { describe, expect, it } from 'vitest';
 import { publishedRaIn825 } from './sinking/published-fits.js';
 import { exactly } from './testing/exactly.js';
-import { applyWithin, FAR_FACTOR, logBeyond } from './validity.js';
+import { startingBook } from './testing/starting-book.js';
+import { applyWithin, FAR_FACTOR, farOutside, logBeyond } from './validity.js';
+import { estimateWirePass } from './wire-pass.js';
 
 const law = allLaws().get('published-ra-in825') as Law<'I' | 't'>;
 const at = (current: number, onTime: number) => publishedRaIn825(exactly(current, 'A'), exactly(onTime, 'us'));
@@ -54,5 +56,31 @@ describe('carrying a law beyond its range', () => {
     expect(logBeyond(1, [-2, 0])).toBe(Number.POSITIVE_INFINITY);
     expect(FAR_FACTOR).toBe(2);
     expect(applyWithin(law, { I: exactly(10, 'A'), t: exactly(50, 'us') }).value).not.toBeNull();
+  });
+
+  it('finds what was carried too far anywhere in the working', () => {
+    const inside = apply(law, { I: exactly(3, 'A'), t: exactly(50, 'us') });
+    const near = apply(law, { I: exactly(9, 'A'), t: exactly(50, 'us') });
+    const far = apply(law, { I: exactly(3, 'A'), t: exactly(500, 'us') });
+    expect(farOutside([sumOf({ inside, near })])).toEqual([]);
+    const found = farOutside([sumOf({ inside, far }), far]);
+    expect(found.map((p) => p.code)).toEqual(['PROCESS-FAR-OUTSIDE']);
+    expect(found[0]!.message).toContain('on-time 500 us lies far outside');
+  });
+
+  it('refuses a wire far thinner than the wire laws know', () => {
+    const book = startingBook();
+    const b25 = book.wires.find((w) => w.id === 'B25')!;
+    const wire = { ...b25, diameterMm: 0.02, diameter: exactly(0.02, 'mm') };
+    const query = {
+      book,
+      material: book.materials[0]!,
+      wire,
+      machine: book.wireMachines[0]!,
+      level: book.wireLevels[0]!,
+    };
+    const { value, problems } = estimateWirePass({ ...query, burnHeightMm: 20 });
+    expect(value).toBeNull();
+    expect(problems.map((p) => p.code)).toContain('PROCESS-FAR-OUTSIDE');
   });
 });

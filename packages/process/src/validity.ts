@@ -60,6 +60,23 @@ export function logBeyond(value: number, [low, high]: readonly [low: number, hig
   return value > 0 ? Math.log(low / value) : Number.POSITIVE_INFINITY;
 }
 
+/** A hair of rounding is not a different range: relative 1e-9. */
+const SAME_LOG = 1e-9;
+
+function outsideProblem(lawId: string, declared: LawInput, figure: Figure, distance: number): Problem {
+  const far = distance > Math.log(FAR_FACTOR);
+  const [low, high] = declared.valid!;
+  const given = `${declared.says} ${Number(figure.value.toPrecision(4))} ${figure.unit}`;
+  return problem({
+    code: far ? 'PROCESS-FAR-OUTSIDE' : 'PROCESS-OUTSIDE-RANGE',
+    severity: far ? 'stop' : 'warn',
+    what: `"${lawId}" is known for ${declared.says} ${low} to ${high} ${figure.unit}; ${given} lies ${far ? 'far ' : ''}outside`,
+    fix: far
+      ? 'Change the setting, or put measured points for this range into the technology book'
+      : 'The interval is widened; burn a test piece before relying on it',
+  });
+}
+
 /**
  * Applies a law and judges how far its inputs lie outside the ranges it was made for. Inside: the plain figure. Outside by
  * less than {@link FAR_FACTOR}: a wider interval and the warning `PROCESS-OUTSIDE-RANGE`. Further: no value and the stop
@@ -78,23 +95,10 @@ export function applyWithin<In extends string>(
     if (declared?.valid === undefined) continue;
     const figure = inputs[name];
     const distance = logBeyond(figure.value, declared.valid);
-    // A hair of rounding is not a different range: 1e-9 relative.
-    if (distance <= 1e-9) continue;
-    const far = distance > Math.log(FAR_FACTOR);
-    tooFar ||= far;
+    if (distance <= SAME_LOG) continue;
+    tooFar ||= distance > Math.log(FAR_FACTOR);
     beyond += distance;
-    const [low, high] = declared.valid;
-    const given = `${declared.says} ${Number(figure.value.toPrecision(4))} ${figure.unit}`;
-    problems.push(
-      problem({
-        code: far ? 'PROCESS-FAR-OUTSIDE' : 'PROCESS-OUTSIDE-RANGE',
-        severity: far ? 'stop' : 'warn',
-        what: `"${law.id}" is known for ${declared.says} ${low} to ${high} ${figure.unit}; ${given} lies ${far ? 'far ' : ''}outside`,
-        fix: far
-          ? 'Change the setting, or put measured points for this range into the technology book'
-          : 'The interval is widened; burn a test piece before relying on it',
-      }),
-    );
+    problems.push(outsideProblem(law.id, declared, figure, distance));
   }
   if (tooFar) return { value: null, problems };
   const plain = apply(law, inputs, about);
@@ -102,4 +106,30 @@ export function applyWithin<In extends string>(
   const doubt = { relative: WIDENING_PER_LOG * beyond, cause: `beyond-range:${law.id}` };
   const u = given(1, '1', `Carried beyond the range of "${law.id}"`, WIDENING_ESTIMATE, doubt);
   return { value: apply(wideningLaw(plain.unit), { y: plain, u }), problems };
+}
+
+/**
+ * Stop problems `PROCESS-FAR-OUTSIDE` for every law in the working of these figures that was carried beyond
+ * {@link FAR_FACTOR} of its range. For estimates made of many laws: one look at the end instead of one at each law.
+ */
+export function farOutside(figures: readonly Figure[]): Problem[] {
+  const found = new Map<string, Problem>();
+  const seen = new Set<Figure>();
+  const visit = (figure: Figure): void => {
+    if (figure.reason.kind === 'given' || seen.has(figure)) return;
+    seen.add(figure);
+    const { law, inputs, outsideRange } = figure.reason;
+    for (const name in inputs) visit(inputs[name]!);
+    if (outsideRange === undefined) return;
+    for (const name in inputs) {
+      const declared = law.inputs[name];
+      if (declared?.valid === undefined) continue;
+      const distance = logBeyond(inputs[name]!.value, declared.valid);
+      if (distance <= Math.log(FAR_FACTOR)) continue;
+      const p = outsideProblem(law.id, declared, inputs[name]!, distance);
+      found.set(p.message, p);
+    }
+  };
+  for (const figure of figures) visit(figure);
+  return [...found.values()];
 }

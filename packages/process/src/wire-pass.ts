@@ -15,6 +15,7 @@ import { ceilingShare, removalCeiling } from './energy.js';
 import type { Material, ShopBook, Wire, WireLevel, WireMachine } from './shop-book.js';
 import { ELECTRODE_THESIS, WIRE_PRACTICE } from './sources.js';
 import { thicknessFactor } from './thickness.js';
+import { farOutside } from './validity.js';
 import { kerfWidth } from './wire-geometry.js';
 import { levelTraces, wireRateFactorOf } from './wire-scaling.js';
 
@@ -135,7 +136,7 @@ export interface WirePassEstimate {
 /**
  * Estimates one pass of wire cutting. `value` is null when a stop problem forbids the pass:
  * `PROCESS-NOT-CONDUCTIVE`, `PROCESS-WIRE-NOT-ON-MACHINE`, `PROCESS-WORK-TOO-TALL`, `PROCESS-HEIGHT-REFUSED`,
- * `PROCESS-ABOVE-CEILING`. Throws a BugError for a height that is not a positive number of mm.
+ * `PROCESS-ABOVE-CEILING`, `PROCESS-FAR-OUTSIDE`. Throws a BugError for a height that is not a positive number of mm.
  */
 export function estimateWirePass(query: WirePassQuery): Result<WirePassEstimate> {
   const { book, material, wire, machine, level } = query;
@@ -157,6 +158,8 @@ export function estimateWirePass(query: WirePassQuery): Result<WirePassEstimate>
   const subject = `Level ${level.level} in ${material.id}`;
   problems.push(...judgeCeiling(share, subject, book.rules.ceilingWarnShare.value));
   if (share.value > 1) return { value: null, problems };
+  const far = farOutside([areaRate, traces.gapMm, traces.raUm, traces.recastUm, traces.profileAccuracyMm]);
+  if (far.length > 0) return { value: null, problems: [...problems, ...far] };
   return {
     value: Object.freeze({
       gapMm: traces.gapMm,

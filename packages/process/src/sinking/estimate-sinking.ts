@@ -12,6 +12,7 @@ import { judgeCeiling } from '../ceiling.js';
 import { meanGapPower, pulseEnergy, thermalLength } from '../discharge.js';
 import { ceilingShare, meltEnergy, removalCeiling } from '../energy.js';
 import type { Material } from '../shop-book.js';
+import { farOutside } from '../validity.js';
 import { allowedCurrent, ELECTRODES, type ElectrodeKind, workGroupOf } from './electrode.js';
 import { meanRectangularCurrent, pulseFrequency } from './pulse-train.js';
 import {
@@ -151,7 +152,8 @@ export function estimateSinking(query: SinkingQuery): Result<SinkingEstimate> {
     burnMin,
     elapsedMin: elapsedMin(burnMin, jump),
   });
-  return { value, problems };
+  const far = farOutside([value.wallTaperUm, value.wearRatio, value.jumpShare, value.elapsedMin]);
+  return far.length > 0 ? { value: null, problems: [...problems, ...far] } : { value, problems };
 }
 
 /** Mean current below which sparks hardly hold, A. Common practice says 1 to 3. */

@@ -14,6 +14,7 @@ import {
 import { judgeCeiling } from '../ceiling.js';
 import type { DrillMachine, Material, ShopBook } from '../shop-book.js';
 import { DRILL_PRACTICE } from '../sources.js';
+import { farOutside } from '../validity.js';
 import { drillCeilingShare, drillFeed, drillFeedAtDepth, drillTime, tubeUse } from './drill-laws.js';
 import { chooseTube, tubesNeeded } from './tubes.js';
 
@@ -160,7 +161,8 @@ export function estimateSmallHole(query: SmallHoleQuery): Result<SmallHoleEstima
     straightnessMm: STRAIGHTNESS,
     ceilingShare: share,
   });
-  return { value, problems };
+  const far = farOutside([value.burnMin, value.tubes, value.holeMm]);
+  return far.length > 0 ? { value: null, problems: [...problems, ...far] } : { value, problems };
 }
 
 /** Usual tubes are 150 to 400 mm long. */
