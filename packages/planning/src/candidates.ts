@@ -9,7 +9,7 @@ import { type KnownOpenings, planSetUp, type SetUp } from './set-up.js';
 import { cheapestSplit, type PricedStack, splitCost, stacksFor } from './stacks.js';
 
 /** The cheapest way to burn one height of stack. */
-export interface StackPlan extends PricedStack {
+interface StackPlan extends PricedStack {
   readonly ladder: Ladder;
   /** One estimate per level of the shop book, at this stack's height. */
   readonly estimates: readonly WirePassEstimate[];
@@ -85,11 +85,11 @@ export function accessLimits(job: Job, setUp: Pick<SetUp, 'layouts'>): AccessLim
 export const FIT_SLACK_MM = 1e-6;
 
 /**
- * Tries every machine, one or two heights of stack and every ladder with one wire and keeps the cheapest that meets all needs. Whether a candidate is
- * allowed depends on the needs, what it costs does not: so relaxing a need can only make the best one cheaper.
+ * Tries every machine, one or two heights of stack and every ladder with one wire and keeps the cheapest that meets all
+ * needs. Whether a candidate is allowed depends on the needs, what it costs does not: so relaxing a need can only make
+ * the best one cheaper.
  */
 export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[]): WireSearch {
-  const needs = surfaceNeeds(job);
   const problems: Problem[] = [];
   const setUps = setUpCache(job, wire);
   let best = null as Candidate | null;
@@ -128,26 +128,15 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
     const bound = cheapestSplit(job, trials);
     if (best !== null && (bound === null || first + splitCost(bound) >= best.cost)) continue;
     const options: StackPlan[] = [];
-    for (const { stack, estimator, setUp, price } of trials) {
-      const estimates = job.book.wireLevels.map((_, k) => estimator.estimate(k)).filter((e) => e !== null);
-      if (estimates.length < job.book.wireLevels.length) {
-        problems.push(...estimator.problems);
+    for (const trial of trials) {
+      const tried = tryLadders(job, wire, trial);
+      if (tried === null) {
+        problems.push(...trial.estimator.problems);
         continue;
       }
       hasMachine = true;
-      const levels = estimates.map(levelNumbers);
-      const ladders = allLadders(levels, wire.diameterMm);
-      const cornerRadiiMm = ladders.map((l) => wire.diameterMm / 2 + levels[l.levels[l.levels.length - 1]!]!.gapMm);
-      if (nearest.setUp === null) nearest = { ladders, cornerRadiiMm, setUp };
-      if (setUp.problems.length > 0) continue;
-      const limits = accessLimits(job, setUp);
-      let cheapest: StackPlan | null = null;
-      for (const [i, ladder] of ladders.entries()) {
-        if (missed(ladder, needs).length > 0 || !hasAccess(ladder, cornerRadiiMm[i]!, limits)) continue;
-        const runCost = price(ladder.levels.map((k) => levels[k]!.feedMmPerMin));
-        if (cheapest !== null && runCost >= cheapest.runCost) continue;
-        cheapest = { stack, runCost, ladder, estimates, warnings: estimator.problems, setUp };
-      }
+      const { ladders, cornerRadiiMm, cheapest } = tried;
+      if (nearest.setUp === null) nearest = { ladders, cornerRadiiMm, setUp: trial.setUp };
       if (cheapest !== null) options.push(cheapest);
     }
     const shares = cheapestSplit(job, options);
@@ -164,6 +153,32 @@ interface StackTrial extends PricedStack {
   readonly estimator: LevelEstimator;
   readonly setUp: SetUp;
   price(feeds: readonly number[]): number;
+}
+
+/** What became of all ladders at one height of stack. */
+interface TriedLadders extends Pick<WireSearch, 'ladders' | 'cornerRadiiMm'> {
+  /** Null when no ladder meets all needs, or the set-up itself is impossible. */
+  readonly cheapest: StackPlan | null;
+}
+
+/** Tries every ladder at one height of stack; null when a level is refused there. */
+function tryLadders(job: Job, wire: Wire, { stack, estimator, setUp, price }: StackTrial): TriedLadders | null {
+  const estimates = job.book.wireLevels.map((_, k) => estimator.estimate(k)).filter((e) => e !== null);
+  if (estimates.length < job.book.wireLevels.length) return null;
+  const levels = estimates.map(levelNumbers);
+  const ladders = allLadders(levels, wire.diameterMm);
+  const cornerRadiiMm = ladders.map((l) => wire.diameterMm / 2 + levels[l.levels[l.levels.length - 1]!]!.gapMm);
+  if (setUp.problems.length > 0) return { ladders, cornerRadiiMm, cheapest: null };
+  const needs = surfaceNeeds(job);
+  const limits = accessLimits(job, setUp);
+  let cheapest: StackPlan | null = null;
+  for (const [i, ladder] of ladders.entries()) {
+    if (missed(ladder, needs).length > 0 || !hasAccess(ladder, cornerRadiiMm[i]!, limits)) continue;
+    const runCost = price(ladder.levels.map((k) => levels[k]!.feedMmPerMin));
+    if (cheapest !== null && runCost >= cheapest.runCost) continue;
+    cheapest = { stack, runCost, ladder, estimates, warnings: estimator.problems, setUp };
+  }
+  return { ladders, cornerRadiiMm, cheapest };
 }
 
 /** True when the wire's first pass fits every inside radius and slot, and its last leaves no more than agreed in corners. */
