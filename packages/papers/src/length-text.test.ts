@@ -7,6 +7,11 @@ it('prints mm as they are', () => {
   expect(mm.exact(-2)).toBe('\u22122.000');
   expect(mm.sizeWithUnit(0.25)).toBe('0.25 mm');
   expect(mm.ra(0.6)).toBe('0.6 µm');
+  // As in the program: G10 L1 P1 R0.1855.
+  expect(mm.offsetCells({ value: 0.1855, low: 0.17896, high: 0.1939 })).toEqual({
+    value: '0.1855',
+    range: '(0.1790–0.1939)',
+  });
   expect(mm.feedCells(sure(2.154)).value).toBe('2.15');
 });
 

@@ -12,12 +12,13 @@ export interface LengthText {
   readonly unit: string;
   readonly feedUnit: string;
   readonly raUnit: string;
-  /** Coordinates, offsets and tolerances: fixed decimals (0.001 mm or 0.0001 in). */
+  /** Coordinates and tolerances: fixed decimals (0.001 mm or 0.0001 in). */
   readonly exact: (mm: number) => string;
   /** Sizes as a drawing gives them: without trailing zeros. */
   readonly size: (mm: number) => string;
   readonly sizeWithUnit: (mm: number) => string;
-  readonly exactCells: (mm: Spread) => SpreadText;
+  /** Offsets and gaps with the decimals a program gives its registers (0.0001 mm or 0.00001 in), to be compared digit by digit. */
+  readonly offsetCells: (mm: Spread) => SpreadText;
   readonly feedCells: (mmPerMin: Spread) => SpreadText;
   readonly raCells: (um: Spread) => SpreadText;
   readonly ra: (um: number) => string;
@@ -42,7 +43,7 @@ export function lengthText(unit: LengthUnit): LengthText {
     exact: (mm) => fixed(mm * k, decimals),
     size,
     sizeWithUnit: (mm) => `${size(mm)} ${short}`,
-    exactCells: (mm) => spreadText(scaled(mm, k), decimals),
+    offsetCells: (mm) => spreadText(scaled(mm, k), decimals + 1),
     feedCells: (feed) => spreadText(scaled(feed, k), FEED_DECIMALS[unit]),
     raCells: (um) => spreadText(scaled(um, raScale), raDecimals),
     ra: (um) => `${trimmed(um * raScale, raDecimals)} ${raUnit}`,

@@ -55,7 +55,8 @@ function assumptions({ run, plan }: PaperContext): string[] {
   if (profile && profile.repairs.length > 0) {
     const closed = profile.repairs.filter((r) => r.kind === 'gap closed');
     const widest = closed.reduce((most, r) => Math.max(most, r.sizeMm), 0);
-    if (closed.length > 0)
+    if (closed.length === 1) out.push(`A gap of ${widest.toFixed(4)} mm in the drawing was closed.`);
+    if (closed.length > 1)
       out.push(`${closed.length} gaps in the drawing were closed, the widest ${widest.toFixed(4)} mm.`);
   }
   if (profile && profile.largestFitDeviationMm > 0) {
@@ -66,7 +67,8 @@ function assumptions({ run, plan }: PaperContext): string[] {
   const sharp = plan.features.reduce((n, f) => n + f.sharpInsideCorners.length, 0);
   const wire = plan.operations.find((op) => op.process === 'wire');
   if (sharp > 0 && wire?.process === 'wire' && wire.agreedCornerRadiusMm > 0) {
-    out.push(`${sharp} inside corners drawn sharp keep a radius of up to ${wire.agreedCornerRadiusMm.toFixed(2)} mm.`);
+    const corners = sharp === 1 ? 'An inside corner drawn sharp keeps' : `${sharp} inside corners drawn sharp keep`;
+    out.push(`${corners} a radius of up to ${wire.agreedCornerRadiusMm.toFixed(2)} mm.`);
   }
   return out;
 }
