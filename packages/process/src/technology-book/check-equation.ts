@@ -1,4 +1,5 @@
 import { type Problem, problem } from '@gapwright/base';
+import { extentOf } from './extent.js';
 import { constantOf, evaluatePolynomial, type Polynomial } from './polynomial.js';
 
 /** How an equation stands to the burns it claims to describe. */
@@ -26,7 +27,7 @@ export function checkEquation(
   const residuals = measured.map((y, k) => evaluatePolynomial(equation, inputs[k]!) - y);
   const mean = average(residuals);
   const rms = Math.sqrt(average(residuals.map((r) => r * r)));
-  const largest = Math.max(...residuals.map(Math.abs));
+  const largest = extentOf(residuals.map(Math.abs))[1];
   const problems: Problem[] = [];
   const constant = constantOf(equation);
   const measuredMean = average(measured);

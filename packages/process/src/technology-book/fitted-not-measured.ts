@@ -1,3 +1,4 @@
+import { extentOf } from './extent.js';
 import { fitResidual } from './least-squares.js';
 
 /** A column of results that follows a formula to the last digit. */
@@ -14,53 +15,63 @@ const LEAST_STEPS = 20;
 /** Rounding to the last digit, carried through a fit, stays below one step. */
 const RESIDUAL_STEPS = 1;
 
+/** Rows and columns looked at: enough to tell, few enough to take well under a second. */
+const MOST_ROWS = 2000;
+const MOST_COLUMNS = 150;
+
 /**
  * Measured results scatter; results computed from a fitted formula do not. Says whether `y` is an exact sum of one effect
  * per factor level (also on logs) or an exact quadratic of the factors, up to rounding to `step`. Null when it is not, or
- * when there are too few rows to tell.
+ * when there are too few rows to tell. Rows that are there twice count once; of long tables the first 2000 rows are judged.
  */
 export function fittedNotMeasured(
   factors: readonly (readonly number[])[],
   y: readonly number[],
   step: number,
 ): FittedFinding | null {
-  const spread = Math.max(...y) - Math.min(...y);
-  if (y.length < LEAST_FREEDOM + 2 || !(spread >= LEAST_STEPS * step)) return null;
-  const levels = levelColumns(factors);
-  const candidates: {
-    kind: FittedFinding['kind'];
-    features: number[][];
-    values: readonly number[];
-    allowed: number;
-  }[] = [
-    { kind: 'additive', features: levels, values: y, allowed: RESIDUAL_STEPS * step },
-    { kind: 'quadratic', features: quadraticColumns(factors), values: y, allowed: RESIDUAL_STEPS * step },
-  ];
-  const smallest = Math.min(...y);
-  if (smallest > 0) {
-    const logs = y.map((v) => Math.log(v));
-    // On logs a step of the last digit weighs most for the smallest result.
-    candidates.splice(1, 0, {
-      kind: 'additive on logs',
-      features: levels,
-      values: logs,
-      allowed: (RESIDUAL_STEPS * step) / smallest,
-    });
-  }
-  for (const { kind, features, values, allowed } of candidates) {
-    const { largest, freedom } = fitResidual(features, values);
-    const valueSpread = Math.max(...values) - Math.min(...values);
-    if (freedom >= LEAST_FREEDOM && largest <= allowed && valueSpread >= LEAST_STEPS * allowed) {
-      return { kind, largestResidual: largest, freedom };
+  const kept = new Map(factors.slice(0, MOST_ROWS).map((row, k) => [[...row, y[k]!].join(';'), k]));
+  const rows = [...kept.values()].map((k) => factors[k]!);
+  const results = [...kept.values()].map((k) => y[k]!);
+  const [smallest] = extentOf(results);
+  const candidates: Candidate[] = [];
+  const levels = levelColumns(rows);
+  if (levels !== null) {
+    candidates.push({ kind: 'additive', features: levels, values: results, allowed: RESIDUAL_STEPS * step });
+    if (smallest > 0) {
+      const values = results.map((v) => Math.log(v));
+      // On logs a step of the last digit weighs most for the smallest result.
+      candidates.push({
+        kind: 'additive on logs',
+        features: levels,
+        values,
+        allowed: (RESIDUAL_STEPS * step) / smallest,
+      });
     }
+  }
+  const allowed = RESIDUAL_STEPS * step;
+  candidates.push({ kind: 'quadratic', features: quadraticColumns(rows), values: results, allowed });
+  for (const { kind, features, values, allowed } of candidates) {
+    const [low, high] = extentOf(values);
+    if (values.length < LEAST_FREEDOM + 2 || !(high - low >= LEAST_STEPS * allowed)) continue;
+    const { largest, freedom } = fitResidual(features, values);
+    if (freedom >= LEAST_FREEDOM && largest <= allowed) return { kind, largestResidual: largest, freedom };
   }
   return null;
 }
 
-/** One column per level of each factor, and a constant. */
-function levelColumns(factors: readonly (readonly number[])[]): number[][] {
+interface Candidate {
+  readonly kind: FittedFinding['kind'];
+  readonly features: number[][];
+  readonly values: readonly number[];
+  readonly allowed: number;
+}
+
+/** One column per level of each factor, and a constant; null when there are too many levels to leave rows to spare. */
+function levelColumns(factors: readonly (readonly number[])[]): number[][] | null {
   const count = factors[0]?.length ?? 0;
   const levels = Array.from({ length: count }, (_, f) => [...new Set(factors.map((row) => row[f]!))]);
+  const columns = levels.reduce((sum, ofFactor) => sum + ofFactor.length, 1);
+  if (columns > MOST_COLUMNS || columns - count > factors.length - LEAST_FREEDOM) return null;
   return factors.map((row) => [
     1,
     ...levels.flatMap((ofFactor, f) => ofFactor.map((level) => (row[f] === level ? 1 : 0))),
@@ -72,8 +83,7 @@ function quadraticColumns(factors: readonly (readonly number[])[]): number[][] {
   const count = factors[0]?.length ?? 0;
   const scale = Array.from({ length: count }, (_, f) => {
     const column = factors.map((row) => row[f]!);
-    const low = Math.min(...column);
-    const high = Math.max(...column);
+    const [low, high] = extentOf(column);
     return (v: number): number => (high > low ? (2 * v - low - high) / (high - low) : 0);
   });
   return factors.map((row) => {

@@ -9,6 +9,7 @@ import {
   type Source,
 } from '@gapwright/base';
 import { FAR_FACTOR, logBeyond } from '../validity.js';
+import { extentOf } from './extent.js';
 import { GaussianProcess } from './gaussian-process.js';
 import { shareOfMelting } from './quality.js';
 import {
@@ -144,8 +145,7 @@ function axesOf(
       }
       continue;
     }
-    const low = Math.min(...values);
-    const high = Math.max(...values);
+    const [low, high] = extentOf(values);
     const fixed = Math.log(high / low) <= SAME_SETTING_LOG;
     if (asked === undefined) {
       if (fixed) continue;

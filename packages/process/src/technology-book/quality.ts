@@ -1,4 +1,5 @@
 import { type Problem, problem } from '@gapwright/base';
+import { extentOf } from './extent.js';
 import { fittedNotMeasured } from './fitted-not-measured.js';
 import type { ImportedRow, ImportMapping } from './import-mapping.js';
 import { roleOf, TECHNOLOGY_QUANTITIES, TECHNOLOGY_QUANTITY_NAMES } from './quantities.js';
@@ -89,7 +90,7 @@ function aboveCeiling(rows: readonly ImportedRow[], mapping: ImportMapping): Pro
   const problems: Problem[] = [];
   const above = shares.filter(({ share }) => share !== null && share > 1);
   const near = shares.filter(({ share }) => share !== null && share > NEAR_CEILING && share <= 1);
-  const most = (list: typeof shares): string => `${Math.round(100 * Math.max(...list.map(({ share }) => share!)))} %`;
+  const most = (list: typeof shares): string => `${Math.round(100 * extentOf(list.map(({ share }) => share!))[1])} %`;
   if (above.length > 0) {
     const what = `${rowList(above.map(({ r }) => r))} would melt up to ${most(above)} of what the power could, which is impossible`;
     const fix =
@@ -137,7 +138,9 @@ function repeated(rows: readonly ImportedRow[]): Problem[] {
     const byResult = new Map<string, ImportedRow[]>();
     for (const row of group) {
       const key = keyOf(row.point.results);
-      byResult.set(key, [...(byResult.get(key) ?? []), row]);
+      const same = byResult.get(key);
+      if (same === undefined) byResult.set(key, [row]);
+      else same.push(row);
     }
     for (const same of byResult.values()) {
       if (same.length < 2) continue;
@@ -159,10 +162,9 @@ function spreadOf(group: readonly ImportedRow[]): Problem {
     const mean = values.reduce((a, b) => a + b, 0) / values.length;
     const sd = Math.sqrt(values.reduce((a, v) => a + (v - mean) ** 2, 0) / (values.length - 1));
     const { says, unit } = TECHNOLOGY_QUANTITIES[name];
+    const [low, high] = extentOf(values);
     const short = (v: number): string => String(Number(v.toPrecision(4)));
-    parts.push(
-      `${says} ${short(Math.min(...values))} to ${short(Math.max(...values))} ${unit} (${Math.round((100 * sd) / mean)} %)`,
-    );
+    parts.push(`${says} ${short(low)} to ${short(high)} ${unit} (${Math.round((100 * sd) / mean)} %)`);
   }
   const what = `${group.length} burns under equal conditions (${rowList(group)}) spread: ${parts.join(', ')}`;
   const fix = 'No estimate from this table can be surer than that';
@@ -183,7 +185,7 @@ function fitted(rows: readonly ImportedRow[]): Problem[] {
     const factors = full.map((r) => conditionNames.map((c) => r.cells[c]!.value));
     const y = full.map((r) => r.cells[name]!.value);
     // The finest step in the column: trailing zeros are often not written.
-    const step = Math.min(...full.map((r) => r.cells[name]!.step));
+    const [step] = extentOf(full.map((r) => r.cells[name]!.step));
     const finding = fittedNotMeasured(factors, y, step);
     if (finding === null) continue;
     const form =
