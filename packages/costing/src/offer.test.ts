@@ -51,6 +51,20 @@ describe('cost build-up', () => {
     expect(costs.lines.every((l) => l.total.value >= 0)).toBe(true);
   });
 
+  test('two heights of stack are both paid for', () => {
+    const two = planWire(contours, { ...request, quantity: 5, stack: 2 }, book);
+    const wires = two.operations.filter((op) => op.process === 'wire');
+    expect(wires.map((op) => op.runs * op.stack)).toEqual([4, 1]);
+    const costs = costPlan(two, book);
+    for (const key of ['id', 'label'] as const) {
+      expect(new Set(costs.lines.map((l) => l[key])).size).toBe(costs.lines.length);
+    }
+    expect(costs.total.value).toBeCloseTo(
+      costs.lines.reduce((total, l) => total + l.total.value, 0),
+      9,
+    );
+  });
+
   test('machine cost by hand: hours times rate', () => {
     const wire = plan.operations.find((op) => op.process === 'wire')!;
     const rate = book.wireMachines.find((m) => m.id === wire.machineId)!.ratePerH.value;
