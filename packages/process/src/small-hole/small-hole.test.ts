@@ -78,3 +78,36 @@ describe('small holes', () => {
     expect(steel.tubesAtMost).toBeGreaterThanOrEqual(steel.tubes.value);
   });
 });
+
+describe('the energy ceiling of small holes', () => {
+  it('is never passed, whatever power is stated', () => {
+    const log = (low: number, high: number) =>
+      fc.double({ min: Math.log(low), max: Math.log(high), noNaN: true }).map(Math.exp);
+    const drillable = book.materials.filter((m) => m.isConductive && m.drillFeedMmPerMin !== null);
+    let estimates = 0;
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...drillable),
+        log(0.3, 3),
+        log(1, 100),
+        log(0.2, 2000),
+        (material, diameterMm, depthMm, watts) => {
+          const query = { ...base, material, diameterMm, depthMm, toleranceMm: 0.3, meanPowerW: exactly(watts, 'W') };
+          const { value, problems } = estimateSmallHole(query);
+          if (value === null) {
+            expect(problems.some((p) => p.severity === 'stop')).toBe(true);
+            return;
+          }
+          estimates += 1;
+          const { densityGPerCm3, heatCapacityJPerGK, meltingC, latentHeatJPerG } = material;
+          const melt =
+            (densityGPerCm3.value / 1000) * (heatCapacityJPerGK.value * (meltingC.value - 20) + latentHeatJPerG.value);
+          const removal = (value.feedMmPerMin.value * Math.PI * value.holeMm.value ** 2) / 4;
+          expect(removal).toBeLessThanOrEqual(((60 * watts) / melt) * (1 + 1e-12));
+        },
+      ),
+      { numRuns: 2000, seed: 21 },
+    );
+    expect(estimates).toBeGreaterThan(500);
+  });
+});

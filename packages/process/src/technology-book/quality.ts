@@ -132,8 +132,13 @@ export function replicateGroups(rows: readonly ImportedRow[]): readonly (readonl
   return [...groups.values()].filter((group) => group.length > 1);
 }
 
+/** Groups told one by one, the largest first; the rest is counted. */
+const MOST_GROUPS_TOLD = 3;
+
 function repeated(rows: readonly ImportedRow[]): Problem[] {
   const problems: Problem[] = [];
+  const twice: ImportedRow[][] = [];
+  const spreading: (readonly ImportedRow[])[] = [];
   for (const group of replicateGroups(rows)) {
     const byResult = new Map<string, ImportedRow[]>();
     for (const row of group) {
@@ -142,15 +147,24 @@ function repeated(rows: readonly ImportedRow[]): Problem[] {
       if (same === undefined) byResult.set(key, [row]);
       else same.push(row);
     }
-    for (const same of byResult.values()) {
-      if (same.length < 2) continue;
-      const what = `${capital(rowList(same))} are equal in conditions and results`;
-      const fix = 'Repeated burns hardly agree to the last digit; keep one unless they were measured apart';
-      problems.push(problem({ code: 'TECH-DUPLICATE', severity: 'warn', what, fix, at: { line: same[0]!.row } }));
-    }
-    if (byResult.size > 1) problems.push(spreadOf(group));
+    twice.push(...[...byResult.values()].filter((same) => same.length > 1));
+    if (byResult.size > 1) spreading.push(group);
   }
-  return problems;
+  const more = (count: number): string =>
+    count > MOST_GROUPS_TOLD ? `; so do ${count - MOST_GROUPS_TOLD} further groups` : '';
+  if (twice.length > 0) {
+    const told = twice.slice(0, MOST_GROUPS_TOLD).map(rowList).join('; ');
+    const what = `${capital(told)} are equal in conditions and results${more(twice.length)}`;
+    const fix = 'Repeated burns hardly agree to the last digit; keep one unless they were measured apart';
+    problems.push(problem({ code: 'TECH-DUPLICATE', severity: 'warn', what, fix, at: { line: twice[0]![0]!.row } }));
+  }
+  spreading.sort((x, y) => y.length - x.length || x[0]!.row - y[0]!.row);
+  const told = spreading.slice(0, MOST_GROUPS_TOLD).map((group) => spreadOf(group));
+  if (spreading.length > MOST_GROUPS_TOLD) {
+    const what = `${spreading.length - MOST_GROUPS_TOLD} further groups of burns under equal conditions spread as well`;
+    told.push(problem({ code: 'TECH-REPLICATES', severity: 'info', what, fix: 'The largest groups are listed' }));
+  }
+  return [...problems, ...told];
 }
 
 function spreadOf(group: readonly ImportedRow[]): Problem {
