@@ -36,7 +36,7 @@ export interface Regression {
 /** Up to this many rows everything is learnt anew without each single row. */
 const MOST_NESTED_ROWS = 60;
 /** Pseudo misses behind the conformal step. */
-const PSEUDO_MISSES = 12;
+export const PSEUDO_MISSES = 12;
 
 function partCount(rows: number): number {
   if (rows <= MOST_NESTED_ROWS) return rows;
@@ -100,7 +100,8 @@ function isInside(y: number, { low, high }: { readonly low: number; readonly hig
   return y >= low && y <= high;
 }
 
-function shuffled(n: number, seed: number): number[] {
+/** The numbers below n in an order drawn by the seed. */
+export function shuffled(n: number, seed: number): number[] {
   const random = seededRandom(seed);
   const order = Array.from({ length: n }, (_, i) => i);
   for (let i = n - 1; i > 0; i--) {
