@@ -61,21 +61,38 @@ export class BoxTree {
 
   /** Calls `visit` for every piece whose box meets the given one. */
   search(minX: number, minY: number, maxX: number, maxY: number, visit: (index: number) => void): void {
-    if (this.count === 0) return;
+    this.some(minX, minY, maxX, maxY, (index) => {
+      visit(index);
+      return false;
+    });
+  }
+
+  /** True as soon as `test` holds for a piece whose box meets the given one; the rest are not asked. */
+  some(minX: number, minY: number, maxX: number, maxY: number, test: (index: number) => boolean): boolean {
+    if (this.count === 0) return false;
+    const top = this.levelStart.length - 1;
+    return this.someBelow(top, this.levelStart[top]!, minX, minY, maxX, maxY, test);
+  }
+
+  private someBelow(
+    level: number,
+    node: number,
+    minX: number,
+    minY: number,
+    maxX: number,
+    maxY: number,
+    test: (index: number) => boolean,
+  ): boolean {
     const { boxes, levelStart } = this;
-    const down = (level: number, node: number): void => {
-      const k = 4 * node;
-      if (boxes[k]! > maxX || boxes[k + 1]! > maxY || boxes[k + 2]! < minX || boxes[k + 3]! < minY) return;
-      if (level === 0) {
-        visit(node);
-        return;
-      }
-      const below = levelStart[level - 1]!;
-      const first = below + (node - levelStart[level]!) * FAN;
-      const last = Math.min(first + FAN, levelStart[level]!);
-      for (let child = first; child < last; child++) down(level - 1, child);
-    };
-    down(levelStart.length - 1, levelStart[levelStart.length - 1]!);
+    const k = 4 * node;
+    if (boxes[k]! > maxX || boxes[k + 1]! > maxY || boxes[k + 2]! < minX || boxes[k + 3]! < minY) return false;
+    if (level === 0) return test(node);
+    const first = levelStart[level - 1]! + (node - levelStart[level]!) * FAN;
+    const last = Math.min(first + FAN, levelStart[level]!);
+    for (let child = first; child < last; child++) {
+      if (this.someBelow(level - 1, child, minX, minY, maxX, maxY, test)) return true;
+    }
+    return false;
   }
 
   /**
@@ -84,46 +101,63 @@ export class BoxTree {
    * Returns index -1 when nothing is below `limit`.
    */
   least(x: number, y: number, limit: number, measure: (index: number) => number): { index: number; value: number } {
-    let best = limit;
-    let bestIndex = -1;
-    if (this.count === 0) return { index: -1, value: limit };
-    const { boxes, levelStart } = this;
-    const toBox = (node: number): number => {
-      const k = 4 * node;
-      const dx = Math.max(boxes[k]! - x, 0, x - boxes[k + 2]!);
-      const dy = Math.max(boxes[k + 1]! - y, 0, y - boxes[k + 3]!);
-      return Math.sqrt(dx * dx + dy * dy);
-    };
-    const down = (level: number, node: number): void => {
-      if (level === 0) {
-        const value = measure(node);
-        if (value < best) {
-          best = value;
-          bestIndex = node;
-        }
-        return;
-      }
-      const below = levelStart[level - 1]!;
-      const first = below + (node - levelStart[level]!) * FAN;
-      const last = Math.min(first + FAN, levelStart[level]!);
-      // The nearest child first, so that the others are cut off early.
-      let nearest = first;
-      let nearestDistance = Number.POSITIVE_INFINITY;
-      for (let child = first; child < last; child++) {
-        const d = toBox(child);
-        if (d < nearestDistance) {
-          nearestDistance = d;
-          nearest = child;
-        }
-      }
-      if (nearestDistance < best || (nearestDistance === 0 && best <= 0)) down(level - 1, nearest);
-      for (let child = first; child < last; child++) {
-        if (child === nearest) continue;
-        const d = toBox(child);
-        if (d < best || (d === 0 && best <= 0)) down(level - 1, child);
-      }
-    };
-    down(levelStart.length - 1, levelStart[levelStart.length - 1]!);
-    return { index: bestIndex, value: best };
+    const found = { index: -1, value: limit };
+    const top = this.levelStart.length - 1;
+    if (this.count > 0) this.leastBelow(top, this.levelStart[top]!, x, y, measure, found);
+    return found;
   }
+
+  private leastBelow(
+    level: number,
+    node: number,
+    x: number,
+    y: number,
+    measure: (index: number) => number,
+    found: { index: number; value: number },
+  ): void {
+    if (level === 0) {
+      const value = measure(node);
+      if (value < found.value) {
+        found.value = value;
+        found.index = node;
+      }
+      return;
+    }
+    const { levelStart } = this;
+    const first = levelStart[level - 1]! + (node - levelStart[level]!) * FAN;
+    const last = Math.min(first + FAN, levelStart[level]!);
+    // The nearest child first, so that the others are cut off early.
+    let nearest = first;
+    let nearestSquared = Number.POSITIVE_INFINITY;
+    for (let child = first; child < last; child++) {
+      const d = this.squaredToBox(child, x, y);
+      if (d < nearestSquared) {
+        nearestSquared = d;
+        nearest = child;
+      }
+    }
+    if (mayBeLess(nearestSquared, found.value)) this.leastBelow(level - 1, nearest, x, y, measure, found);
+    for (let child = first; child < last; child++) {
+      if (child !== nearest && mayBeLess(this.squaredToBox(child, x, y), found.value))
+        this.leastBelow(level - 1, child, x, y, measure, found);
+    }
+  }
+
+  /** Square of the distance to a box, mm²; 0 inside it. */
+  private squaredToBox(node: number, x: number, y: number): number {
+    const { boxes } = this;
+    const k = 4 * node;
+    const left = boxes[k]! - x;
+    const right = x - boxes[k + 2]!;
+    const below = boxes[k + 1]! - y;
+    const above = y - boxes[k + 3]!;
+    const dx = left > 0 ? left : right > 0 ? right : 0;
+    const dy = below > 0 ? below : above > 0 ? above : 0;
+    return dx * dx + dy * dy;
+  }
+}
+
+/** True unless the distance to a box already rules out anything below `best`; inside a box values may be negative. */
+function mayBeLess(squaredToBox: number, best: number): boolean {
+  return best > 0 ? squaredToBox < best * best : squaredToBox === 0;
 }

@@ -108,29 +108,28 @@ function isSwallowed(rim: Rim, segments: readonly Segment[], radii: Float64Array
     if (Math.abs(s.sweepRad) > 2.5) apex = { x: Number.POSITIVE_INFINITY, y: 0 };
     else apex = { x: s.centre.x + (chordMiddle.x - s.centre.x) * k, y: s.centre.y + (chordMiddle.y - s.centre.y) * k };
   }
-  let swallowed = false;
-  regions.search(middle.x, middle.y, middle.x, middle.y, (k) => {
-    if (swallowed || k === rim.owner) return;
+  return regions.some(middle.x, middle.y, middle.x, middle.y, (k) => {
+    if (k === rim.owner) return false;
     const path = segments[k]!;
     const inner = radii[k]! - RIM_MM;
     const depth = inner - distanceTo(path, middle.x, middle.y);
-    if (depth <= 0) return;
-    if (depth > half) swallowed = true;
-    else if (path.kind === 'arc') {
+    if (depth <= 0) return false;
+    if (depth > half) return true;
+    if (path.kind === 'arc') {
       // Around one centre the depth is the same all along; past the sector it falls towards the rim's own ends.
-      swallowed =
+      return (
         s.kind === 'arc' &&
         distanceMm(s.centre, path.centre) <= SAME_POINT_MM &&
         distanceTo(path, s.from.x, s.from.y) < inner - 2 * SAME_POINT_MM &&
-        distanceTo(path, s.to.x, s.to.y) < inner - 2 * SAME_POINT_MM;
-    } else if (path.kind === 'line') {
-      swallowed =
-        distanceTo(path, s.from.x, s.from.y) < inner &&
-        distanceTo(path, s.to.x, s.to.y) < inner &&
-        (s.kind === 'line' || (Number.isFinite(apex.x) && distanceTo(path, apex.x, apex.y) < inner));
+        distanceTo(path, s.to.x, s.to.y) < inner - 2 * SAME_POINT_MM
+      );
     }
+    return (
+      distanceTo(path, s.from.x, s.from.y) < inner &&
+      distanceTo(path, s.to.x, s.to.y) < inner &&
+      (s.kind === 'line' || (Number.isFinite(apex.x) && distanceTo(path, apex.x, apex.y) < inner))
+    );
   });
-  return swallowed;
 }
 
 /** The rim cut at every place where another open rim crosses it, ends on it, or touches it. */
@@ -172,19 +171,15 @@ function isCovered(
   regions: BoxTree,
 ): boolean {
   const p = pointAt(piece, 0.5);
-  let covered = false;
   // A place on the rim may miss its own region's box by a rounding.
   const m = SAME_POINT_MM;
-  regions.search(p.x - m, p.y - m, p.x + m, p.y + m, (k) => {
-    if (covered) return;
+  return regions.some(p.x - m, p.y - m, p.x + m, p.y + m, (k) => {
     const depth = radii[k]! - distanceTo(segments[k]!, p.x, p.y);
-    if (depth > RIM_MM) covered = true;
-    else if (k < owner && depth >= -RIM_MM) {
-      const near = nearestPoint(segments[k]!, p).point;
-      const t = tangentAt(piece, 0.5);
-      // Outward is to the right of the rim. Rims back to back bound two regions and both stay.
-      covered = t.y * (p.x - near.x) - t.x * (p.y - near.y) > 0;
-    }
+    if (depth > RIM_MM) return true;
+    if (k >= owner || depth < -RIM_MM) return false;
+    const near = nearestPoint(segments[k]!, p).point;
+    const t = tangentAt(piece, 0.5);
+    // Outward is to the right of the rim. Rims back to back bound two regions and both stay.
+    return t.y * (p.x - near.x) - t.x * (p.y - near.y) > 0;
   });
-  return covered;
 }

@@ -1,6 +1,7 @@
 import { type Contour, contourBox, type Point, type Segment } from '@gapwright/geometry';
 import { BoxTree } from './box-tree.js';
 import { distanceTo } from './distance.js';
+import { InsideIndex } from './inside-index.js';
 import { roundInsideCorners } from './round-corners.js';
 import type { ProofFeature, ProofSetup } from './setup.js';
 import { isInside, sideOfOpen } from './side-of.js';
@@ -11,6 +12,8 @@ export interface PartFeature {
   readonly feature: ProofFeature;
   readonly contour: Contour;
   readonly tree: BoxTree;
+  /** Tells inside from outside; of no meaning for open cuts. */
+  readonly inside: InsideIndex;
   /** +1 when the wire belongs left of the drawn direction, -1 right of it. */
   readonly wireSign: 1 | -1;
   /** The contour with inside corners rounded as agreed; what rest is measured against. Null when it cannot be made. */
@@ -49,6 +52,7 @@ export class Part {
         feature,
         contour,
         tree: new BoxTree(contour.segments),
+        inside: new InsideIndex(contour),
         wireSign,
         allowed:
           setup.agreedCornerRadiusMm > 0 ? roundInsideCorners(contour, wireSign * setup.agreedCornerRadiusMm) : contour,
@@ -67,7 +71,7 @@ export class Part {
   /** True when the place lies on the side of this feature's contour that must remain. */
   isOnPartSide(f: PartFeature, p: Point): boolean {
     if (f.feature.kind === 'open') return sideOfOpen(f.contour, p) === f.feature.partSide;
-    return isInside(f.contour, p) === (f.feature.kind === 'outline');
+    return f.inside.has(p) === (f.feature.kind === 'outline');
   }
 
   /** True when material at this place must remain, judged by the nearest contour. */

@@ -1,4 +1,4 @@
-import { type ArcSegment, type Contour, nearestPoint, type Point, tangentAt } from '@gapwright/geometry';
+import { type ArcSegment, type Contour, nearestPoint, type Point, type Segment, tangentAt } from '@gapwright/geometry';
 import { cross, fractionAt } from './offset-block.js';
 
 /**
@@ -7,15 +7,19 @@ import { cross, fractionAt } from './offset-block.js';
  */
 export function isInside(c: Contour, p: Point): boolean {
   let inside = false;
-  for (const s of c.segments) {
-    const crossesRay = s.from.y > p.y !== s.to.y > p.y;
-    if (!crossesRay && s.kind === 'line') continue;
-    const isLeft = isLeftOfChord(s.from, s.to, p);
-    if (crossesRay && isLeft === s.to.y > s.from.y) inside = !inside;
-    // A counter-clockwise arc bulges to the right of its chord.
-    if (s.kind === 'arc' && isLeft === s.sweepRad < 0 && isInDisc(s, p)) inside = !inside;
-  }
+  for (const s of c.segments) if (turnsParity(s, p)) inside = !inside;
   return inside;
+}
+
+/** True when this segment changes on which side of the contour the point is seen to be. */
+export function turnsParity(s: Segment, p: Point): boolean {
+  const crossesRay = s.from.y > p.y !== s.to.y > p.y;
+  if (!crossesRay && s.kind === 'line') return false;
+  const isLeft = isLeftOfChord(s.from, s.to, p);
+  const byChord = crossesRay && isLeft === s.to.y > s.from.y;
+  // A counter-clockwise arc bulges to the right of its chord.
+  const byBow = s.kind === 'arc' && isLeft === s.sweepRad < 0 && isInDisc(s, p);
+  return byChord !== byBow;
 }
 
 function isInDisc(s: ArcSegment, p: Point): boolean {

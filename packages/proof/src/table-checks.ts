@@ -32,9 +32,9 @@ export function checkClampsAndTravel(walk: Walk, setup: ProofSetup, sweep: Sweep
     }
     for (const zone of setup.keepOuts) {
       const radius = radiusOf.get(m) ?? setup.wireDiameterMm / 2;
+      if (gapBetween(box, zone.box) >= radius) continue;
       const key = `${zone.id} ${m.run} ${m.rapid}`;
-      if (reported.has(key) || gapBetween(box, zone.box) >= radius) continue;
-      if (distanceToBox(m.segment, zone.box) >= radius) continue;
+      if (reported.has(key) || distanceToBox(m.segment, zone.box) >= radius) continue;
       reported.add(key);
       const cutting = radiusOf.has(m);
       out.push(
