@@ -1,35 +1,5 @@
-import type { Box, Contour, Point } from '@gapwright/geometry';
+import type { DrawnFeature, SetUpFacts } from '@gapwright/program';
 import type { Plan, WireOperation } from './plan.js';
-
-/** One contour of the drawing and which side of it must remain, as the proof room takes it. */
-export interface PlannedProofFeature {
-  readonly id: string;
-  readonly kind: 'opening' | 'outline' | 'open';
-  readonly contour: Contour;
-  readonly partSide?: 'left' | 'right';
-}
-
-/** The facts of the set-up as the proof room takes them: plain data, the same shape, no code shared. */
-export interface PlannedProofSetup {
-  readonly wireDiameterMm: number;
-  readonly heightMm: number;
-  readonly levels: readonly { readonly level: number; readonly gapMm: number }[];
-  readonly passes: readonly {
-    readonly pass: number;
-    readonly level: number;
-    readonly register: number;
-    readonly offsetMm: number;
-    readonly stockMm: number;
-  }[];
-  readonly startHoles: readonly { readonly id: string; readonly centre: Point; readonly diameterMm: number }[];
-  readonly plate: Box | null;
-  readonly keepOuts: readonly { readonly id: string; readonly label: string; readonly box: Box }[];
-  readonly travel: Box | null;
-  readonly tabs: readonly { readonly feature: string; readonly from: Point; readonly to: Point }[];
-  readonly mayFallUnattended: readonly string[];
-  readonly toleranceMm: number;
-  readonly agreedCornerRadiusMm: number;
-}
 
 /** A threading place outside the plate needs no hole; the proof is told one just as wide as the wire with this much air, mm. */
 const EDGE_AIR_MM = 0.3;
@@ -38,9 +8,9 @@ const EDGE_AIR_MM = 0.3;
 export function proofSetupOf(
   plan: Plan,
   operation: WireOperation,
-): { readonly setup: PlannedProofSetup; readonly features: readonly PlannedProofFeature[] } {
+): { readonly setup: SetUpFacts; readonly features: readonly DrawnFeature[] } {
   const levels = new Map(operation.passes.map((p) => [p.level, p.gapMm.value]));
-  const setup: PlannedProofSetup = {
+  const setup: SetUpFacts = {
     wireDiameterMm: operation.wireDiameterMm,
     heightMm: operation.burnHeightMm,
     levels: [...levels].map(([level, gapMm]) => ({ level, gapMm })),
