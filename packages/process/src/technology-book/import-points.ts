@@ -14,7 +14,7 @@ interface ResolvedColumn extends ColumnMapping {
  * Turns a table (header row and rows of text cells, as a CSV or spreadsheet reader gives them) into technology points.
  * Units are stated per column and converted; nothing is repaired. `value` is null when a stop problem was found:
  * `TECH-TABLE-EMPTY`, `TECH-COLUMN-MISSING`, `TECH-COLUMN-TWICE`, `TECH-UNIT-…`, `TECH-DENSITY-MISSING`, `TECH-BAD-NUMBER`,
- * and those of the quality checks (see `findingsOf`).
+ * `TECH-NO-NAME`, and those of the quality checks (see `findingsOf`). Warns `TECH-ZERO-RESULT` for results of 0, which are left out.
  */
 export function importTechnologyPoints(
   rows: readonly (readonly string[])[],
@@ -47,30 +47,70 @@ export function importTechnologyPoints(
   }
 
   const imported: ImportedRow[] = [];
+  const zeros = new Map<string, number[]>();
+  const bad: Omit<ProblemParts, 'severity'>[] = [];
   body.forEach((cells, k) => {
     if (cells.every((cell) => cell.trim() === '')) return;
     const row = k + 2;
-    const numbers: Partial<Record<TechnologyQuantity, CellNumber>> = {};
-    for (const column of columns) {
-      const text = (cells[column.index] ?? '').trim();
-      const number = readNumber(text, mapping.decimal ?? '.');
-      if (number !== null) {
-        numbers[column.quantity] = { value: number.value * column.factor, step: number.step * column.factor };
-      } else if (text !== '' || roleOf(column.quantity) === 'condition') {
-        const what =
-          text === ''
-            ? `Row ${row} has no ${column.header}`
-            : `"${text}" in row ${row}, ${column.header}, is not a number`;
-        const fix = `Write it with "${mapping.decimal ?? '.'}" as decimal sign and without thousands signs, or leave the row out`;
-        stop({ code: 'TECH-BAD-NUMBER', what, fix, at: { line: row, field: column.header } });
-      }
+    const numbers = readRow(cells, row, columns, mapping.decimal ?? '.', (parts) => bad.push(parts));
+    for (const { quantity, header: name } of columns) {
+      if (roleOf(quantity) !== 'result' || numbers[quantity]?.value !== 0) continue;
+      delete numbers[quantity];
+      zeros.set(name, [...(zeros.get(name) ?? []).slice(0, MOST_TOLD), row]);
     }
-    imported.push({ row, cells: numbers, point: pointOf(mapping, row, materialOf(cells), toolOf(cells), numbers) });
+    const material = materialOf(cells);
+    const tool = toolOf(cells);
+    if (material === '' || tool === '') {
+      const what = `Row ${row} names no ${material === '' ? 'material' : 'tool'}`;
+      bad.push({ code: 'TECH-NO-NAME', what, fix: 'Fill it in or leave the row out', at: { line: row } });
+    }
+    imported.push({ row, cells: numbers, point: pointOf(mapping, row, material, tool, numbers) });
   });
+  for (const parts of bad.slice(0, MOST_TOLD)) stop(parts);
+  if (bad.length > MOST_TOLD) {
+    stop({
+      code: 'TECH-BAD-NUMBER',
+      what: `${bad.length - MOST_TOLD} further cells cannot be read`,
+      fix: 'Mend those listed first',
+    });
+  }
+  if (imported.length === 0)
+    stop({ code: 'TECH-TABLE-EMPTY', what: 'All rows are blank', fix: 'Give at least one burn' });
   if (problems.length > 0) return { value: null, problems };
+  for (const [name, at] of zeros) {
+    const what = `${name} is 0 in row ${at.slice(0, MOST_TOLD).join(', ')}${at.length > MOST_TOLD ? ' and more' : ''}: too small to measure, not nothing`;
+    const fix =
+      'These results are left out, so the rest leans to larger values; give the smallest measurable value instead';
+    problems.push(problem({ code: 'TECH-ZERO-RESULT', severity: 'warn', what, fix, at: { field: name } }));
+  }
   problems.push(...findingsOf(imported, mapping));
   const stopped = problems.some((p) => p.severity === 'stop');
   return { value: stopped ? null : imported.map(({ point }) => point), problems };
+}
+
+/** Faults of one kind told one by one; more would bury the first. */
+const MOST_TOLD = 10;
+
+function readRow(
+  cells: readonly string[],
+  row: number,
+  columns: readonly ResolvedColumn[],
+  decimal: '.' | ',',
+  bad: Stop,
+): Partial<Record<TechnologyQuantity, CellNumber>> {
+  const numbers: Partial<Record<TechnologyQuantity, CellNumber>> = {};
+  for (const { index, quantity, factor, header } of columns) {
+    const text = (cells[index] ?? '').trim();
+    const number = readNumber(text, decimal);
+    if (number !== null) {
+      numbers[quantity] = { value: number.value * factor, step: number.step * factor };
+    } else if (text !== '' || roleOf(quantity) === 'condition') {
+      const what = text === '' ? `Row ${row} has no ${header}` : `"${text}" in row ${row}, ${header}, is not a number`;
+      const fix = `Write it with "${decimal}" as decimal sign and without thousands signs, or leave the row out`;
+      bad({ code: 'TECH-BAD-NUMBER', what, fix, at: { line: row, field: header } });
+    }
+  }
+  return numbers;
 }
 
 type Stop = (parts: Omit<ProblemParts, 'severity'>) => void;

@@ -215,6 +215,21 @@ describe('import refuses what it cannot read', () => {
     expect(problems[0]).toMatchObject({ code: 'TECH-BAD-NUMBER', at: { line: 4, field: 'current_A' } });
   });
 
+  it('leaves out results of 0 and says so, and wants names', () => {
+    const rows = ti.map((row, k) => (k === 3 ? row.map((c, j) => (j === 6 ? '0.000' : c)) : row));
+    const { value, problems } = importTechnologyPoints(rows, TI13_MAPPING);
+    expect(value![2]!.results.wearMm3PerMin).toBeUndefined();
+    expect(value![2]!.results.raUm).toBeGreaterThan(0);
+    expect(problems.find((p) => p.code === 'TECH-ZERO-RESULT')!.message).toContain('ewr_g_min is 0 in row 4');
+    expect(codes(ti, { ...TI13_MAPPING, tool: { text: '' } })).toContain('TECH-NO-NAME');
+    expect(codes([ti[0]!, ['', ''], [' ']], TI13_MAPPING)).toEqual(['TECH-TABLE-EMPTY']);
+  });
+
+  it('tells the first faults of many', () => {
+    const rows = ti.map((row, k) => (k === 0 ? row : row.map(() => '?')));
+    expect(codes(rows, TI13_MAPPING)).toHaveLength(11);
+  });
+
   it('reads decimal commas only when told, and leaves out empty results', () => {
     const rows = [
       ['on', 'Ra', 'gap'],
