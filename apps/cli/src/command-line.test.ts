@@ -222,6 +222,8 @@ describe('bad input gives one clear sentence and exit code 2', () => {
       /Give --material ID, --height MM/,
     ],
     ['a negative height', () => ['plan', demo('blade-punch'), '--height', '-3'], /heightMm/],
+    ['half a level of working', () => ['why', 'totals.burnMin', demo('blade-punch'), '--depth', '0.5'], /whole number/],
+    ['an empty quantity', () => ['price', demo('blade-punch'), '--quantities', '1,,2'], /has an empty entry/],
     ['unknown units', () => ['read', demo('blade-punch', 'blade-punch.dxf'), '--units', 'furlong'], /Use one of mm/],
     [
       'a job with a slip',

@@ -2,7 +2,7 @@ import { basename, dirname, resolve } from 'node:path';
 import { checkJob, type JobFile, type JobInputs, parseJobFile } from '@gapwright/job';
 import { loadPost, loadShopBook, readBytes, readText } from './files.js';
 import { InputError } from './input-error.js';
-import { listFlag, numberFlag, type TypedArguments, textFlag } from './parse-arguments.js';
+import { countFlag, listFlag, numberFlag, type TypedArguments, textFlag } from './parse-arguments.js';
 
 type Flags = TypedArguments['flags'];
 
@@ -67,7 +67,7 @@ export function resolveJob(path: string, flags: Flags): ResolvedJob {
     drawing: { bytes: readBytes(drawingPath), fileName: basename(drawingPath) },
     book: loadShopBook(textFlag(flags, 'shop')),
     post: loadPost(textFlag(flags, 'post')),
-    seed: numberFlag(flags, 'seed') ?? 1,
+    seed: countFlag(flags, 'seed') ?? 1,
     ...(fitMm === undefined ? {} : { fitMm }),
   };
   return { inputs, shownFile: path };

@@ -65,9 +65,18 @@ export function numberFlag(flags: TypedArguments['flags'], name: string): number
   if (text === undefined || text === true) return undefined;
   if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text)) {
     const hint = /^[+-]?\d+,\d+$/.test(text) ? `Write ${text.replace(',', '.')}` : 'Write a number such as 0.8';
-    throw new InputError(`--${name} ${text} is not a number. ${hint}.`);
+    throw new InputError(`--${name} ${text === '' ? 'has an empty entry' : `${text} is not a number`}. ${hint}.`);
   }
   return Number(text);
+}
+
+/** A whole number from 0 from a flag. */
+export function countFlag(flags: TypedArguments['flags'], name: string): number | undefined {
+  const value = numberFlag(flags, name);
+  if (value !== undefined && !(Number.isSafeInteger(value) && value >= 0)) {
+    throw new InputError(`--${name} ${value} is not a whole number from 0. Write one such as 3.`);
+  }
+  return value;
 }
 
 /** A comma-separated list from a flag. */

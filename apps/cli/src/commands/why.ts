@@ -11,14 +11,14 @@ import { readText } from '../files.js';
 import { InputError } from '../input-error.js';
 import { resolveJob } from '../job-arguments.js';
 import { jsonText, type Outcome } from '../outcome.js';
-import { numberFlag, type TypedArguments } from '../parse-arguments.js';
+import { countFlag, type TypedArguments } from '../parse-arguments.js';
 import { whyText } from '../print/print-why.js';
 
 /** `gapwright why FIGURE-PATH JOB.json|PLAN.json`; a saved `--json` document is opened as it was, a job is planned again. */
 export function whyCommand({ operands, flags }: TypedArguments): Outcome {
   const [path, file] = operands as [string, string];
   const document = savedDocument(file) ?? plannedDocument(path, file, flags);
-  const { value, problems } = whyOf(document, path, numberFlag(flags, 'depth') ?? Number.POSITIVE_INFINITY);
+  const { value, problems } = whyOf(document, path, countFlag(flags, 'depth') ?? Number.POSITIVE_INFINITY);
   if (value === null) throw new InputError(problems[0]!.message);
   return { exitCode: 0, text: flags.json ? jsonText(whyDocument(value)) : whyText(value) };
 }
