@@ -147,6 +147,8 @@ export interface SharedFit {
 
 /** Distance of the neighbours in the average, in powers of ten: about one posterior sd of a precision in few data. */
 const NEIGHBOUR_DECADES = 1;
+/** With more rows than this the precisions are known and one fit speaks for all. */
+const MOST_AVERAGED_ROWS = 300;
 /** Neighbours with a smaller share than this change nothing. */
 const LEAST_SHARE = 0.02;
 
@@ -159,6 +161,7 @@ export function averagedFits(sums: readonly Sums[]): readonly SharedFit[] {
   for (const s of sums) {
     const best = fitByEvidence(s);
     found.push(best);
+    if (s.used > MOST_AVERAGED_ROWS) continue;
     best.precisions.forEach((v, b) => {
       for (const direction of [-NEIGHBOUR_DECADES, NEIGHBOUR_DECADES]) {
         const precisions = best.precisions.slice();

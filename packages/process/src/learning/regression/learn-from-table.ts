@@ -63,7 +63,7 @@ export function learnFromTable(
       'Some rows lie far from what the others say; they count less and the intervals have long tails',
     );
   }
-  if (replicates !== null) {
+  if (replicates !== null && replicates.sd > 0) {
     const { sd, freedom, crpsFloor } = replicates;
     note(
       'LEARN-NOISE-FLOOR',

@@ -31,7 +31,7 @@ export interface Learnt {
 }
 
 /** An inner miss larger than this many robust standard deviations speaks of outliers. */
-const OUTLIER_SDS = 4;
+const OUTLIER_SDS = 5;
 /** Share of such misses from which outliers are taken into account; one is enough in few rows. */
 const OUTLIER_SHARE = 0.003;
 /** Degrees of freedom of the noise once there are outliers. */
@@ -41,12 +41,14 @@ const LOG_PREFERENCE = 0.5;
 /** Standard errors by which a model must beat the mean. */
 const BEATS_MEAN_BY = 1;
 const BEATS_MEAN_ROWS_BY = 2;
+/** Below this number the standard error itself is a guess, and more is demanded. */
+const FEW_ROWS = 8;
 /** Factors tried on the standard deviations. */
 const WIDENINGS = [0.7, 0.8, 0.9, 1, 1.12, 1.25, 1.4, 1.6];
 /** Rows of doubt in the widening: with few rows it stays near 1. */
 const WIDENING_ROWS = 15;
-/** Precisions, scale and shares chosen from the rows: about as many as rows whose misses they explain away. */
-const CHOICES_MADE = 4;
+/** Rows whose misses one choice explains away; the mixing itself counts as one choice. */
+const ROWS_PER_CHOICE = 1.3;
 /** Most rows behind the misses and the widening. */
 const MOST_ROWS_CHECKED = 600;
 
@@ -75,15 +77,18 @@ export function learn(
   for (let i = 0; i < response.length; i++) if (isHeld[i] === 0) rows.push(i);
   const stride = Math.ceil(rows.length / MOST_ROWS_CHECKED);
   const checked = rows.filter((_, k) => k % stride === 0);
+  // A single held-out row is forecast by the inner fits as they are; several join in closed form later.
+  const single = heldOut.length === 1 ? heldOut : [];
   const scales: Scale[] = response.every((v) => v > 0) ? ['log', 'identity'] : ['identity'];
-  const tried = scales.map((scale) => fitScale(maps, response, rows, checked, isHeld, scale, seed));
+  const tried = scales.map((scale) => fitScale(maps, response, rows, checked, isHeld, single, scale, seed));
   const preference = 1 + LOG_PREFERENCE / rows.length;
   const best = tried.reduce((a, b) => (average(b.scores) * preference < average(a.scores) ? b : a));
   const plain = tried.reduce((a, b) => (average(b.meanScores) * preference < average(a.meanScores) ? b : a));
   const isMeanOnly = maps.length === 1 || !isBeaten(plain.meanScores, best.scores);
   const chosen = isMeanOnly ? plain : best;
   const weights = isMeanOnly ? maps.map((_, k) => (k === 0 ? 1 : 0)) : chosen.weights;
-  const widen = wideningOf(chosen.bundle, weights, response, checked);
+  const choices = weights.reduce((sum, w, k) => sum + w * maps[k]!.tuned, 1);
+  const widen = isMeanOnly ? 1 : wideningOf(chosen.bundle, weights, response, checked, choices);
   const misses = checked.map((i) => missOf(mixtureOf(chosen.bundle, weights, i, widen), response[i]!));
   let outer: Bundle | undefined;
   return {
@@ -111,19 +116,21 @@ function fitScale(
   rows: readonly number[],
   checked: readonly number[],
   isHeld: Uint8Array,
+  extra: readonly number[],
   scale: Scale,
   seed: number,
 ): ScaleFit {
   const scaled = scaledResponse(response, scale);
   let rowWeights: Float64Array = Float64Array.from(isHeld, (h) => 1 - h);
   let fits = maps.map((map) => bestFit(map, scaled.values, rowWeights));
-  let forecasts = fits.map((f) => averagedForecasts(f));
-  const reference = sharpest(forecasts, scaled.values, rows);
-  const isRobust = hasOutliers(forecasts[reference]!, scaled.values, rows);
+  const asked = [...checked, ...extra];
+  let forecasts = fits.map((f) => averagedForecasts(f, asked));
+  const reference = sharpest(forecasts, scaled.values, checked);
+  const isRobust = hasOutliers(forecasts[reference]!, scaled.values, checked);
   if (isRobust) {
     rowWeights = robustWeights(fits[reference]![0]!, scaled.values, rowWeights, rows);
     fits = maps.map((map) => bestFit(map, scaled.values, rowWeights));
-    forecasts = fits.map((f) => tailed(averagedForecasts(f)));
+    forecasts = fits.map((f) => tailed(averagedForecasts(f, asked)));
   }
   const bundle: Bundle = { scale, models: forecasts.map((f) => scaled.back(f)) };
   const weights = stackWeights(
@@ -217,7 +224,8 @@ function withHeldRows(chosen: ScaleFit, heldOut: readonly number[]): Bundle {
 function isBeaten(reference: Float64Array, scores: Float64Array): boolean {
   const gain = scores.map((s, k) => reference[k]! - s);
   const ratio = scores.map((s, k) => Math.log((reference[k]! + Number.MIN_VALUE) / (s + Number.MIN_VALUE)));
-  return standardErrors(gain) > BEATS_MEAN_BY || standardErrors(ratio) > BEATS_MEAN_ROWS_BY;
+  const few = Math.max(1, FEW_ROWS / scores.length);
+  return standardErrors(gain) > few * BEATS_MEAN_BY || standardErrors(ratio) > few * BEATS_MEAN_ROWS_BY;
 }
 
 /** Mean of the values in standard errors. */
@@ -229,8 +237,14 @@ function standardErrors(values: Float64Array): number {
   return mean / Math.sqrt(square / Math.max(1, n - 1) / n);
 }
 
-/** The widening of least inner CRPS, drawn towards 1 when there are few rows. */
-function wideningOf(bundle: Bundle, weights: readonly number[], y: Float64Array, rows: readonly number[]): number {
+/** The widening of least inner CRPS, drawn towards 1 when there are few rows, times what the choices made hide. */
+function wideningOf(
+  bundle: Bundle,
+  weights: readonly number[],
+  y: Float64Array,
+  rows: readonly number[],
+  choices: number,
+): number {
   const scoreOf = (widen: number): number => {
     let sum = 0;
     for (const i of rows) sum += crpsMixture(mixtureOf(bundle, weights, i, widen), y[i]!);
@@ -238,7 +252,7 @@ function wideningOf(bundle: Bundle, weights: readonly number[], y: Float64Array,
   };
   const best = WIDENINGS.map((w) => ({ w, score: scoreOf(w) })).reduce((a, b) => (b.score < a.score ? b : a));
   const n = rows.length;
-  return best.w ** (n / (n + WIDENING_ROWS)) * (1 + CHOICES_MADE / n);
+  return best.w ** (n / (n + WIDENING_ROWS)) * (1 + (ROWS_PER_CHOICE * choices) / n);
 }
 
 function robustSd(sizes: readonly number[]): number {

@@ -23,7 +23,9 @@ const MOST_LEVELS_PER_ROW = 1 / 3;
 const MOST_LEVELS = 40;
 /** Names of columns that count or identify rows. */
 const RUN_NAME =
-  /^(s\.?\s?no\.?|no\.?|nr\.?|#|n|run|exp|expt|experiment|trial|test|id|idx|index|obs|observation|row|sample|specimen|case|job|order|std\s?order|run\s?order|std|serial|sl\.?\s?no\.?)(\s?(no|nr|number|id|#|order))?\.?$/i;
+  /^(s\.?\s?no|no|nr|#|run|exp|expt|experiment|trial|test|id|idx|index|obs|observation|row|sample|specimen|case|std|std\s?order|run\s?order|serial|sl\.?\s?no)(\s?(no|nr|number|id|#|order))?\.?$/i;
+/** A counter may repeat where rows were copied; a quantity repeats far more often. */
+const COUNTER_DISTINCT_SHARE = 0.7;
 
 const stop = (code: string, what: string, fix: string): Problem => problem({ code, severity: 'stop', what, fix });
 const warn = (code: string, what: string): Problem => problem({ code, severity: 'warn', what });
@@ -111,7 +113,7 @@ function named(
 function defaultInputs(table: Table, response: TableColumn, problems: Problem[]): TableColumn[] {
   return table.columns.filter((c) => {
     if (c === response) return false;
-    const reason = whyNot(c, table.rows);
+    const reason = whyNot(c, table);
     if (reason === null) return true;
     if (reason !== '') problems.push(warn('LEARN-COLUMN-LEFT-OUT', `Column "${c.name}" is left out: ${reason}`));
     return false;
@@ -119,7 +121,8 @@ function defaultInputs(table: Table, response: TableColumn, problems: Problem[])
 }
 
 /** Why a column is no input by default; null when it is one, empty when nothing need be said. */
-function whyNot(c: TableColumn, rows: number): string | null {
+function whyNot(c: TableColumn, table: Table): string | null {
+  const { rows } = table;
   const filled = c.cells.filter((cell) => !isMissing(cell)).length;
   if (filled === 0) return 'it is empty';
   if (filled < (1 - MOST_MISSING_SHARE) * rows) return `${rows - filled} of ${rows} cells are missing`;
@@ -130,16 +133,19 @@ function whyNot(c: TableColumn, rows: number): string | null {
     }
     return null;
   }
-  return isRunNumber(c, rows) ? 'it only counts the rows' : null;
+  return isRunNumber(c, table) ? 'it only counts the rows' : null;
 }
 
-function isRunNumber(c: TableColumn, rows: number): boolean {
+/** A counter by its name, or 1, 2, 3, … down the first column beside other numbers. */
+function isRunNumber(c: TableColumn, table: Table): boolean {
   const values = [...c.numbers!].filter((v) => !Number.isNaN(v));
-  if (!values.every(Number.isInteger) || new Set(values).size !== values.length) return false;
-  if (RUN_NAME.test(c.name.replace(/[_-]+/g, ' ').trim())) return true;
-  const least = Math.min(...values);
-  const isCount = Math.max(...values) - least === values.length - 1 && (least === 0 || least === 1);
-  return isCount && values.length === rows;
+  if (!values.every(Number.isInteger)) return false;
+  if (RUN_NAME.test(c.name.replace(/[_-]+/g, ' ').trim())) {
+    return new Set(values).size >= COUNTER_DISTINCT_SHARE * values.length;
+  }
+  const isInOrder = values.every((v, k) => v === values[0]! + k) && (values[0] === 0 || values[0] === 1);
+  const numeric = table.columns.filter((other) => other.numbers !== null).length;
+  return isInOrder && values.length === table.rows && c === table.columns[0] && numeric > 2;
 }
 
 function usableRows(table: Table, columns: readonly TableColumn[], problems: Problem[]): number[] {
