@@ -177,6 +177,15 @@ describe('each seeded fault is found', () => {
     expectFail(prove(job), 'PROOF-MOVE-THROUGH-KEEP-OUT', /passes through clamp 2/);
   });
 
+  it('a clamp with its corners swapped, which would keep nothing out', () => {
+    const keepOuts = [{ id: 'C1', label: 'clamp 1', box: { minX: 9, minY: 1, maxX: 4.5, maxY: -1 } }];
+    expectFail(
+      prove(sampleJob([CIRCLE], 3, { keepOuts })),
+      'PROOF-BAD-KEEP-OUT',
+      /clamp 1 \(C1\) .* keeps nothing out/,
+    );
+  });
+
   it('a path outside the plate and outside the travel', () => {
     const plate = { minX: -30, minY: -30, maxX: 4.9, maxY: 30 };
     expectFail(prove(sampleJob([CIRCLE], 1, { plate })), 'PROOF-OUTSIDE-PLATE', /breaks through the edge/);

@@ -1,4 +1,4 @@
-import type { Problem } from '@gapwright/base';
+import { type Problem, problem } from '@gapwright/base';
 import { segmentBox } from '@gapwright/geometry';
 import { distanceToBox, gapBetween } from './boxes.js';
 import { failAtLine, placeOf } from './line-finding.js';
@@ -13,6 +13,18 @@ export function checkClampsAndTravel(walk: Walk, setup: ProofSetup, sweep: Sweep
   const out: Problem[] = [];
   const radiusOf = new Map(sweep.moves.map((m, i) => [m, sweep.radii[i]!]));
   const reported = new Set<string>();
+  for (const { id, label, box } of setup.keepOuts) {
+    if (box.minX < box.maxX && box.minY < box.maxY) continue;
+    out.push(
+      problem({
+        code: 'PROOF-BAD-KEEP-OUT',
+        severity: 'stop',
+        what: `${label} (${id}) runs from (${box.minX}, ${box.minY}) to (${box.maxX}, ${box.maxY}) and keeps nothing out`,
+        fix: 'Give its lower left and upper right corner',
+        at: { field: 'keepOuts' },
+      }),
+    );
+  }
   for (const m of walk.moves) {
     const box = segmentBox(m.segment);
     const { travel } = setup;
