@@ -20,6 +20,7 @@ const steps = [
   ['unused code', bin('knip'), []],
   ['tests', bin('vitest'), ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]],
   ['outside checks page', process.execPath, ['tools/outside-checks.mjs', '--check']],
+  ['laws page', process.execPath, ['tools/laws-page.mjs', '--check']],
 ];
 
 let passed = 0;
