@@ -1,5 +1,6 @@
 import { lnGamma } from '../special-functions.js';
 import { type Burn, EFFECT_KINDS, type EffectKind, levelsOfBurn, logRatio } from './burn.js';
+import { EffectIndex } from './effect-index.js';
 import type { Spreads } from './spreads.js';
 
 /** Degrees of freedom of a burn's noise: interrupted and mistyped burns are part of the log. */
@@ -32,9 +33,7 @@ const LOG_T_NORM =
  * number of effects, whatever the number of burns behind it.
  */
 export class BurnFilter {
-  private readonly indexOf = new Map<string, number>();
-  private readonly names: { kind: EffectKind; name: string }[] = [];
-  private counts: number[] = [];
+  private readonly counts: number[] = [];
   private size = 0;
   private capacity = 32;
   private mean = new Float64Array(32);
@@ -43,7 +42,10 @@ export class BurnFilter {
   private seen = 0;
   private logScore = 0;
 
-  constructor(readonly spreads: Spreads) {}
+  constructor(
+    readonly spreads: Spreads,
+    private readonly index = new EffectIndex(),
+  ) {}
 
   /** Burns taken in. */
   get burns(): number {
@@ -61,7 +63,7 @@ export class BurnFilter {
     const known: number[] = [];
     let open = 0;
     for (const kind of EFFECT_KINDS) {
-      const i = this.indexOf.get(keyOf(kind, levels[kind]));
+      const i = this.numberOf(kind, levels[kind]);
       if (i === undefined) open += this.spreads.effects[kind] ** 2;
       else known.push(i);
       if (kind === 'machine' && i !== undefined) open += this.daysSince(i, burn) * this.spreads.wander ** 2;
@@ -86,22 +88,21 @@ export class BurnFilter {
 
   /** Lets the belief about a machine open up again, after an alarm. */
   reopen(machine: string): void {
-    const i = this.indexOf.get(keyOf('machine', machine));
+    const i = this.numberOf('machine', machine);
     if (i !== undefined) this.cov[i * this.capacity + i]! += this.spreads.effects.machine ** 2;
   }
 
+  /** Effects of the burns taken in. */
   effects(): readonly Effect[] {
-    return this.names.map(({ kind, name }, i) => ({
-      ...{ kind, name },
-      mean: this.mean[i]!,
-      sd: Math.sqrt(Math.max(0, this.cov[i * this.capacity + i]!)),
-      burns: this.counts[i]!,
-    }));
+    return this.index.names
+      .slice(0, this.size)
+      .map(({ kind, name }) => this.effect(kind, name))
+      .filter((e) => e.burns > 0);
   }
 
   /** One effect; the prior when no burn of it has been seen. */
   effect(kind: EffectKind, name: string): Effect {
-    const i = this.indexOf.get(keyOf(kind, name));
+    const i = this.numberOf(kind, name);
     if (i === undefined) return { kind, name, mean: 0, sd: this.spreads.effects[kind], burns: 0 };
     return {
       ...{ kind, name },
@@ -111,21 +112,23 @@ export class BurnFilter {
     };
   }
 
-  private rows(burn: Burn): number[] {
-    const levels = levelsOfBurn(burn);
-    return EFFECT_KINDS.map((kind) => {
-      const key = keyOf(kind, levels[kind]);
-      let i = this.indexOf.get(key);
-      if (i === undefined) {
-        i = this.size++;
-        if (this.size > this.capacity) this.grow();
-        this.indexOf.set(key, i);
-        this.names.push({ kind, name: levels[kind] });
+  private numberOf(kind: EffectKind, name: string): number | undefined {
+    const i = this.index.find(kind, name);
+    return i !== undefined && i < this.size ? i : undefined;
+  }
+
+  private rows(burn: Burn): readonly number[] {
+    const at = this.index.rowsOf(burn);
+    const needed = this.index.names.length;
+    if (needed > this.size) {
+      while (needed > this.capacity) this.grow();
+      for (let i = this.size; i < needed; i++) {
         this.counts.push(0);
-        this.cov[i * this.capacity + i] = this.spreads.effects[kind] ** 2;
+        this.cov[i * this.capacity + i] = this.spreads.effects[this.index.names[i]!.kind] ** 2;
       }
-      return i;
-    });
+      this.size = needed;
+    }
+    return at;
   }
 
   private grow(): void {
@@ -178,9 +181,4 @@ export class BurnFilter {
       for (let j = 0; j < n; j++) cov[row + j]! -= share * gain[j]!;
     }
   }
-}
-
-/** No name holds a line break. */
-function keyOf(kind: EffectKind, name: string): string {
-  return `${kind}\n${name}`;
 }

@@ -1,5 +1,6 @@
 import type { Burn } from './burn.js';
 import { BurnFilter } from './burn-filter.js';
+import { EffectIndex } from './effect-index.js';
 import { logPrior, SPREAD_NAMES, type Spreads, STARTING_SPREADS, spreadOf, withSpread } from './spreads.js';
 
 /** More burns than this say nothing new about eight spreads; the latest are taken. */
@@ -13,7 +14,8 @@ const STEPS = [0.5, 0.2];
  */
 export function fitSpreads(burns: readonly Burn[], start: Spreads = STARTING_SPREADS): Spreads {
   const taken = burns.slice(-MOST_BURNS);
-  const posterior = (spreads: Spreads): number => logPrior(spreads) + takeIn(taken, spreads).logLikelihood;
+  const index = new EffectIndex();
+  const posterior = (spreads: Spreads): number => logPrior(spreads) + takeIn(taken, spreads, index).logLikelihood;
   let best = start;
   let value = posterior(best);
   for (const step of STEPS) {
@@ -34,8 +36,8 @@ export function fitSpreads(burns: readonly Burn[], start: Spreads = STARTING_SPR
 }
 
 /** A filter that has taken in all burns. */
-export function takeIn(burns: readonly Burn[], spreads: Spreads): BurnFilter {
-  const filter = new BurnFilter(spreads);
+export function takeIn(burns: readonly Burn[], spreads: Spreads, index = new EffectIndex()): BurnFilter {
+  const filter = new BurnFilter(spreads, index);
   for (const burn of burns) filter.observe(burn);
   return filter;
 }

@@ -64,6 +64,8 @@ export function updateShopBook(bookJson: unknown, learnt: BurnBook, between: str
   const reference = byMaterial.get(json.rules.referenceMaterialId)?.mean ?? 0;
   for (const material of json.materials) {
     const effect = byMaterial.get(material.id);
+    // What cannot be burned has a placeholder for a rate; it stays.
+    if (!material.isConductive) continue;
     if (material.id === json.rules.referenceMaterialId || (effect === undefined && reference === 0)) continue;
     const shift = (effect?.mean ?? 0) - reference;
     const seen = effect ?? { ...learnt.effect('material', material.id), sd: material.wireRateFactor.logSd ?? 0 };
