@@ -45,6 +45,8 @@ export class BurnFilter {
   constructor(
     readonly spreads: Spreads,
     private readonly index = new EffectIndex(),
+    /** Degrees of freedom of the noise; infinite for normal noise, where every burn counts in full. */
+    private readonly freedom = NOISE_FREEDOM,
   ) {}
 
   /** Burns taken in. */
@@ -79,7 +81,7 @@ export class BurnFilter {
     const residual = logRatio(burn) - before.location;
     const d2 = (residual / before.scale) ** 2;
     this.logScore += LOG_T_NORM - Math.log(before.scale) - ((NOISE_FREEDOM + 1) / 2) * Math.log1p(d2 / NOISE_FREEDOM);
-    const weight = Math.min(1, (NOISE_FREEDOM + 1) / (NOISE_FREEDOM + d2));
+    const weight = Number.isFinite(this.freedom) ? Math.min(1, (this.freedom + 1) / (this.freedom + d2)) : 1;
     this.update(at, residual, (this.spreads.noise * this.spreads.noise) / weight);
     for (const i of at) this.counts[i]!++;
     this.seen++;
