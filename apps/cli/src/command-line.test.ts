@@ -150,6 +150,10 @@ describe('hand-over and proof of what was handed over', () => {
     expect([bad.exitCode, bad.document.verdict]).toEqual([1, 'fail']);
     expect(bad.document.maxUndercutMm).toBeCloseTo(0.005, 4);
 
+    writeFileSync(faulty, text.replace(/F7\.\d+/, 'F300.'));
+    const fast = await json('prove', faulty, '--against', drawing, '--job', job);
+    expect(JSON.stringify(fast.document.findings)).toContain('PROOF-FEED-FAST');
+
     writeFileSync(faulty, text.replace('G42 D1', 'G42 D1 Q7'));
     const unread = await runCommandLine(['prove', faulty, '--against', drawing, '--job', job]);
     expect(unread.exitCode).toBe(2);

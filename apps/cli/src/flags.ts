@@ -35,7 +35,7 @@ const REQUEST_FLAGS: readonly Flag[] = [
   flag('wire', 'ID', 'Use this wire of the shop book.'),
   flag('machine', 'ID', 'Use this machine of the shop book.'),
   flag('stack', 'N', 'Burn this many plates on top of each other.'),
-  flag('price', 'AMOUNT', 'Price per piece to offer, in the currency of the shop book.'),
+  flag('price', 'AMOUNT', 'Price per piece to offer, in EUR.'),
   flag('quantities', 'A,B', 'Quantities for the price table.'),
   flag('post', 'FILE', 'Post definition in place of the ISO 6983-1 default.'),
   flag('seed', 'N', 'Start of the random numbers behind intervals and loss risk. Default 1.'),

@@ -11,7 +11,14 @@ const setUpSchema = z.strictObject({
   heightMm: positive,
   levels: z.array(z.strictObject({ level: z.int(), gapMm: positive })),
   passes: z.array(
-    z.strictObject({ pass: z.int(), level: z.int(), register: z.int(), offsetMm: z.number(), stockMm: z.number() }),
+    z.strictObject({
+      pass: z.int(),
+      level: z.int(),
+      register: z.int(),
+      offsetMm: z.number(),
+      stockMm: z.number(),
+      feedMmPerMin: positive.exactOptional(),
+    }),
   ),
   startHoles: z.array(z.strictObject({ id: z.string(), centre: point, diameterMm: z.number() })),
   plate: box.nullable(),
@@ -67,16 +74,49 @@ export const jobFileSchema = z.strictObject({
 
 export type JobFile = z.infer<typeof jobFileSchema>;
 
+/** What is wrong with a field, in words of the job file; null leaves it to the schema. */
+function fieldFault(issue: z.core.$ZodRawIssue): string | null {
+  switch (issue.code) {
+    case 'too_small':
+    case 'too_big': {
+      const isLow = issue.code === 'too_small';
+      const limit = isLow ? issue.minimum : issue.maximum;
+      if (issue.origin === 'string') return isLow ? 'must not be empty' : `must not be longer than ${limit} letters`;
+      if (issue.origin === 'array') return isLow ? 'must not be empty' : `must not list more than ${limit}`;
+      if (isLow) return `must be ${issue.inclusive ? 'at least' : 'above'} ${limit}`;
+      return `must be ${issue.inclusive ? 'at most' : 'below'} ${limit}`;
+    }
+    case 'invalid_type':
+      if (issue.input === undefined) return 'is missing';
+      if (issue.expected === 'int') return 'must be a whole number';
+      return `must be ${KINDS[issue.expected] ?? issue.expected}`;
+    case 'invalid_value':
+      return `must be ${issue.values.map(String).join(' or ')}`;
+    case 'unrecognized_keys':
+      return `has no use for ${issue.keys.join(', ')}`;
+    default:
+      return null;
+  }
+}
+
+const KINDS: Readonly<Record<string, string>> = {
+  number: 'a number',
+  string: 'text in quotation marks',
+  boolean: 'true or false',
+  array: 'a list',
+  object: 'an object in braces',
+};
+
 /** One problem per fault in a job description, with the field and the way out. */
 export function checkJob(candidate: unknown, fileName: string): Result<JobFile> {
-  const parsed = jobFileSchema.safeParse(candidate);
+  const parsed = jobFileSchema.safeParse(candidate, { error: fieldFault });
   if (parsed.success) return { value: parsed.data, problems: [] };
   const problems: Problem[] = parsed.error.issues.map((issue) => {
     const field = issue.path.map(String).join('.') || '(top level)';
     return problem({
       code: 'JOB-BAD-FIELD',
       severity: 'stop',
-      what: `${fileName}: field ${field}: ${issue.message}`,
+      what: `${fileName}: field ${field} ${issue.message}`,
       fix: 'Correct the field; docs/job-file.md lists all of them',
       at: { file: fileName, field },
     });

@@ -20,6 +20,7 @@ export function proofSetupOf(
       register: p.register,
       offsetMm: p.offsetMm.value,
       stockMm: p.stockMm.value,
+      feedMmPerMin: p.feedMmPerMin.value,
     })),
     startHoles: operation.startHoles.map((h) => ({
       id: h.id,

@@ -22,6 +22,8 @@ export interface SetUpFacts {
     readonly register: number;
     readonly offsetMm: number;
     readonly stockMm: number;
+    /** Feed the sheet states for the pass; a faster one fails the proof. Absent when the sheet does not say. */
+    readonly feedMmPerMin?: number;
   }[];
   readonly startHoles: readonly { readonly id: string; readonly centre: Point; readonly diameterMm: number }[];
   readonly plate: Box | null;

@@ -270,4 +270,19 @@ describe('each seeded fault is found', () => {
       /Line \d+: the arc of radius 5\.0000 mm is smaller than the offset 6/,
     );
   });
+
+  it('a feed faster than the set-up sheet states, and never a slower one', () => {
+    const job = sampleJob([CIRCLE], 2);
+    const passes = job.setup.passes.map((p) => ({ ...p, feedMmPerMin: 6 }));
+    const setup = { ...job.setup, passes };
+    const withFeed = (feedMmPerMin: number) =>
+      job.steps.map((s) =>
+        s.kind === 'cut' && s.pass === 2
+          ? { ...s, feedMmPerMin }
+          : { ...s, ...(s.kind === 'cut' ? { feedMmPerMin: 6 } : {}) },
+      );
+    expect(prove({ ...job, setup, steps: withFeed(6) }).verdict).toBe('pass');
+    expect(prove({ ...job, setup, steps: withFeed(2) }).verdict).toBe('pass');
+    expectFail(prove({ ...job, setup, steps: withFeed(300) }), 'PROOF-FEED-FAST', /feed of 300 mm\/min is faster/);
+  });
 });

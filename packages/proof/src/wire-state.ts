@@ -16,6 +16,7 @@ export function checkWireState(walk: Walk, setup: ProofSetup): Problem[] {
     reported.add(key);
   };
   const levels = new Set(setup.levels.map((l) => l.level));
+  const fastest = fastestFeeds(setup);
   for (const m of walk.moves) {
     if (m.rapid) continue;
     const p = m.segment.from;
@@ -63,6 +64,17 @@ export function checkWireState(walk: Walk, setup: ProofSetup): Problem[] {
       if (!(m.feedMmPerMin > 0))
         once(`feed ${m.run}`, () =>
           failAtLine('PROOF-NO-FEED', m.line, 'a cut runs without feed', 'State the feed', p),
+        );
+      const limit = fastest.get(m.level ?? -1);
+      if (limit !== undefined && m.feedMmPerMin > limit)
+        once(`fast ${m.run}`, () =>
+          failAtLine(
+            'PROOF-FEED-FAST',
+            m.line,
+            `the feed of ${m.feedMmPerMin} mm/min is faster than the set-up allows at level ${m.level} (${Number(limit.toPrecision(4))} mm/min); the wire would break or run into the work`,
+            'Take the feed of the set-up sheet',
+            p,
+          ),
         );
     }
   }
@@ -127,6 +139,19 @@ export function checkWireState(walk: Walk, setup: ProofSetup): Problem[] {
           fix: 'Cut the wire before the end',
         }),
       );
+  }
+  return out;
+}
+
+/** Feeds are rounded to the digits of the post; this much above the sheet is still the sheet's feed, mm/min. */
+const FEED_ROUNDING_MM_PER_MIN = 0.01;
+
+/** Fastest feed of each level that has one on the sheet, mm/min. */
+function fastestFeeds(setup: ProofSetup): Map<number, number> {
+  const out = new Map<number, number>();
+  for (const { level, feedMmPerMin } of setup.passes) {
+    if (feedMmPerMin === undefined) continue;
+    out.set(level, Math.max(out.get(level) ?? 0, feedMmPerMin + FEED_ROUNDING_MM_PER_MIN));
   }
   return out;
 }

@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { type ProofDocument, proofJson, proveText } from '@gapwright/job';
+import { type ProofDocument, proofJson, proveText, UNPROVED } from '@gapwright/job';
 import { loadPost, loadShopBook, readBytes, readText } from '../files.js';
 import { InputError } from '../input-error.js';
 import { drawingFlags, readJobFile } from '../job-arguments.js';
@@ -27,18 +27,16 @@ export function proveCommand({ operands, flags }: TypedArguments): Outcome {
   if (run.drawing.isBroken) return { ...brokenDrawing(run.drawing), text: '' };
   if (run.isInputBroken) return { exitCode: 2, text: '', complaint: `${program}: ${run.problems[0]!.message}` };
   const { proof, problems } = run;
-  if (proof === null) return { exitCode: 1, text: flags.json ? jsonText({ problems }) : problemLines(problems) };
   const document: ProofDocument = {
     document: 'gapwright-proof-1',
     program,
     drawing,
-    ...proofJson(proof),
+    ...(proof === null ? UNPROVED : proofJson(proof)),
     problems: [...problems],
   };
-  const text = flags.json
-    ? jsonText(document)
-    : [proofText(proof, basename(program)), problemLines(problems)].filter(Boolean).join('\n\n');
-  return { exitCode: proof.verdict === 'pass' ? 0 : 1, text };
+  const sheet = proof === null ? '' : proofText(proof, basename(program));
+  const text = flags.json ? jsonText(document) : [sheet, problemLines(problems)].filter(Boolean).join('\n\n');
+  return { exitCode: proof?.verdict === 'pass' ? 0 : 1, text };
 }
 
 function neededFlag(flags: TypedArguments['flags'], name: string, takes: string): string {

@@ -5,7 +5,8 @@ import { problemLines } from './problems.js';
 /** Most feature rows on a screen; the worst come first. */
 const MOST_ROWS = 12;
 
-const um = (mm: number): string => (mm * 1000).toFixed(2);
+/** Uncut material counts as 1 mm in the proof, whatever its real thickness. */
+const um = (mm: number): string => (mm >= 1 ? 'over 1000' : (mm * 1000).toFixed(2));
 const place = (p: { x: number; y: number } | null): string =>
   p === null ? '-' : `(${p.x.toFixed(2)}, ${p.y.toFixed(2)})`;
 

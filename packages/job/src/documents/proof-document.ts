@@ -5,10 +5,10 @@ import { documentName, pointSchema, problemSchema } from './common-schema.js';
 /** The proof of one program, as every document shows it. */
 export const proofShape = {
   verdict: z.enum(['pass', 'fail']),
-  /** Deepest place where the wire reaches into the part, mm. */
-  maxUndercutMm: z.number(),
-  /** Highest place where material is left on the part, mm. */
-  maxRestMm: z.number(),
+  /** Deepest place where the wire reaches into the part, mm; null when nothing could be proved. */
+  maxUndercutMm: z.number().nullable(),
+  /** Highest place where material is left on the part, mm; uncut places count as 1 mm. Null as above. */
+  maxRestMm: z.number().nullable(),
   erodedAreaMm2: z.number(),
   burnMin: z.number(),
   features: z.array(
@@ -33,6 +33,18 @@ export const proofShape = {
 };
 
 const proofSchema = z.strictObject(proofShape);
+
+/** What a document says when nothing could be proved: the program has not passed, and no sizes are known. */
+export const UNPROVED = {
+  verdict: 'fail',
+  maxUndercutMm: null,
+  maxRestMm: null,
+  erodedAreaMm2: 0,
+  burnMin: 0,
+  features: [],
+  slugs: [],
+  findings: [],
+} satisfies z.infer<typeof proofSchema>;
 
 /** `gapwright prove PROGRAM --against FILE --job JOB --json`. */
 export const proofDocumentSchema = z
