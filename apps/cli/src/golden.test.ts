@@ -53,7 +53,7 @@ function summary(plan: PlanDocument): string {
     lines.push(`price ${figure(plan.offer.unitPrice)}, loss risk ${short(plan.offer.lossRisk.value)}`);
   if (plan.proof !== null) {
     const { verdict, maxUndercutMm, maxRestMm } = plan.proof;
-    lines.push(`proof ${verdict}, undercut ${maxUndercutMm.toFixed(5)} mm, rest ${maxRestMm.toFixed(5)} mm`);
+    lines.push(`proof ${verdict}, undercut ${maxUndercutMm?.toFixed(5)} mm, rest ${maxRestMm?.toFixed(5)} mm`);
   }
   for (const [file, program] of Object.entries(plan.programs)) {
     const hash = createHash('sha256').update(program).digest('hex').slice(0, 16);
