@@ -18,8 +18,9 @@ export type SpreadName = (typeof SPREAD_NAMES)[number];
  * up to a factor of two, machines and wires by 10 to 15 %, and repeated burns by about 10 %.
  */
 export const STARTING_SPREADS: Spreads = {
-  effects: { common: 0.2, material: 0.3, machine: 0.12, tool: 0.08, height: 0.08, level: 0.12 },
-  noise: 0.1,
+  effects: { common: 0.18, material: 0.28, machine: 0.12, tool: 0.08, height: 0.08, level: 0.12 },
+  // Student-t scale of about 10 % standard deviation.
+  noise: 0.08,
   wander: 0.005,
 };
 
