@@ -176,6 +176,7 @@ function tryLadders(job: Job, wire: Wire, { stack, estimator, setUp, price }: St
     if (missed(ladder, needs).length > 0 || !hasAccess(ladder, cornerRadiiMm[i]!, limits)) continue;
     const runCost = price(ladder.levels.map((k) => levels[k]!.feedMmPerMin));
     if (cheapest !== null && runCost >= cheapest.runCost) continue;
+    if (!everyBlockSurvives(setUp, blockOffset(job, ladder, cornerRadiiMm[i]!))) continue;
     cheapest = { stack, runCost, ladder, estimates, warnings: estimator.problems, setUp };
   }
   return { ladders, cornerRadiiMm, cheapest };
@@ -188,6 +189,24 @@ function hasAccess(ladder: Ladder, cornerRadiusMm: number, limits: AccessLimits)
     ladder.firstOffsetMm <= limits.halfWidthMm + FIT_SLACK_MM &&
     cornerRadiusMm <= limits.cornerMm + FIT_SLACK_MM
   );
+}
+
+/**
+ * The offset at which no block may be lost, mm: that of the first pass, or the radius proposed for sharp corners where
+ * that is larger, because the customer is asked to take the part with its corners rounded to it.
+ */
+export function blockOffset(job: Job, ladder: Ladder, cornerRadiusMm: number): number {
+  if (job.request.agreedCornerRadiusMm !== undefined) return ladder.firstOffsetMm;
+  return Math.max(ladder.firstOffsetMm, proposedCornerRadius(cornerRadiusMm));
+}
+
+/** What the last pass leaves in sharp corners, rounded up to what is asked of the customer, mm. */
+export function proposedCornerRadius(leavesMm: number): number {
+  return Math.ceil(leavesMm * 100 - 1e-6) / 100;
+}
+
+function everyBlockSurvives({ layouts }: SetUp, offsetMm: number): boolean {
+  return layouts.every(({ shape }) => shape.tightBlocks(offsetMm).length === 0);
 }
 
 /** Estimates levels when they are asked for, each once. */

@@ -1,5 +1,6 @@
 import { BY_DEFINITION, type Figure, given } from '@gapwright/base';
 import { cautionsFor, type DrillMachine, passOffset, slugVisitTime, timesMin } from '@gapwright/process';
+import { proposedCornerRadius } from './candidates.js';
 import { placeAt } from './contour-walk.js';
 import { drillAttendedMin, type HoleGroup } from './hole-sizes.js';
 import type { Job } from './job.js';
@@ -81,7 +82,7 @@ export function cornerRadiusMm(job: Job, { batches, wire }: Chosen['candidate'])
   const hasSharp = job.shapes.some((s) => s.drawn.feature.sharpInsideCorners.length > 0);
   if (!hasSharp) return 0;
   const gapsMm = batches.map(({ ladder, estimates }) => estimates[ladder.levels.at(-1)!]!.gapMm.value);
-  return Math.ceil((wire.diameterMm / 2 + Math.max(...gapsMm)) * 100 - 1e-6) / 100;
+  return proposedCornerRadius(wire.diameterMm / 2 + Math.max(...gapsMm));
 }
 
 function wirePasses(job: Job, { wire }: Chosen['candidate'], { batch, run }: ChosenBatch): WirePass[] {

@@ -32,15 +32,31 @@ function star(points: number, outerMm: number, innerMm: number, x = 0, y = 0): C
   );
 }
 
+/** A plate with a notch whose bottom is a chain of short lines. */
+function notched(shortMm: number, lines: number): Contour {
+  const count = Math.min(lines, 5);
+  const bottom = Array.from({ length: count + 1 }, (_, k): [number, number] => {
+    const x = (0.5 - k / count) * shortMm * count;
+    return [15 + x, 10 + x * x];
+  });
+  return polygon([0, 0], [30, 0], [30, 20], [18, 20], ...bottom, [12, 20], [0, 20]);
+}
+
+/** An opening with one short chamfer. */
+function chamfered(shortMm: number): Contour {
+  return polygon([0, 0], [20, 0], [20, 15 - shortMm], [20 - shortMm, 15], [0, 15]);
+}
+
 const drawings = fc
   .record({
-    kind: fc.constantFrom('punch', 'die', 'copies', 'slot', 'ring in a die'),
+    kind: fc.constantFrom('punch', 'die', 'copies', 'slot', 'ring in a die', 'notch', 'chamfers'),
     points: fc.integer({ min: 3, max: 20 }),
     outer: fc.double({ min: 5, max: 40, noNaN: true }),
     depth: fc.double({ min: 0.5, max: 0.95, noNaN: true }),
     hole: fc.double({ min: 0.5, max: 4, noNaN: true }),
+    short: fc.double({ min: 0.02, max: 0.6, noNaN: true }),
   })
-  .map(({ kind, points, outer, depth, hole }): Contour[] => {
+  .map(({ kind, points, outer, depth, hole, short }): Contour[] => {
     const inner = outer * depth;
     if (kind === 'punch') return [star(points, outer, inner), circle(0, 0, Math.min(hole, inner * 0.3))];
     if (kind === 'die') return [rectangle(-60, -60, 120, 120), star(points, outer, inner)];
@@ -48,6 +64,8 @@ const drawings = fc
       const end = Math.min(0.24, hole / 2.1);
       return [roundedRectangle(0, 0, 60, 30, 2), roundedRectangle(10, 10, 40, hole, end)];
     }
+    if (kind === 'notch') return [notched(short, points)];
+    if (kind === 'chamfers') return [rectangle(-5, -5, 30, 30), chamfered(short)];
     if (kind === 'copies') return [0, 40, 80].flatMap((x) => [rectangle(x, 0, 30, 20), circle(x + 15, 10, hole)]);
     return [rectangle(0, 0, 100, 100), star(points, outer, inner, 50, 50), circle(50, 50, inner * 0.4)];
   });
@@ -79,7 +97,7 @@ it('the program of every plan passes the proof', () => {
         }
       },
     ),
-    { numRuns: 40 },
+    { numRuns: 60 },
   );
   expect(proven).toBeGreaterThan(15);
 });

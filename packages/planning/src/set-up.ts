@@ -176,10 +176,11 @@ function reachOf(layouts: readonly ShapeLayout[]): Box {
 /** Least material between a drilled hole and the edge of the plate or another hole, mm: the tube must not break out. */
 export const HOLE_RIM_MM = 0.5;
 
-/** The contour to be programmed: rounded as agreed where the drawn radius is smaller than the wire needs. */
-function shapeFor(shape: DrawnShape, offsetMm: number): Shape {
-  const drawnMm = shape.drawn.feature.minInsideRadiusMm;
-  return shape.rounded !== null && drawnMm !== null && drawnMm < offsetMm ? shape.rounded : shape.drawn;
+/** The contour to be programmed: rounded as agreed where radii or stretches between inside corners are smaller than the wire needs. */
+function shapeFor({ drawn, rounded }: DrawnShape, offsetMm: number): Shape {
+  if (rounded === null) return drawn;
+  const drawnMm = drawn.feature.minInsideRadiusMm;
+  return (drawnMm !== null && drawnMm < offsetMm) || drawn.tightBlocks(offsetMm).length > 0 ? rounded : drawn;
 }
 
 function outMmFor(shape: Shape, offsetMm: number): number {

@@ -1,4 +1,5 @@
 import type { Box } from '@gapwright/geometry';
+import type { TightBlock } from './compensation.js';
 import type { Walk } from './contour-walk.js';
 import type { EntryPlace } from './entry-places.js';
 import type { WireFeature } from './plan.js';
@@ -17,6 +18,8 @@ export interface Shape {
   furtherEntries(): readonly EntryPlace[];
   /** Room for the wire at an arc length, see {@link EntryPlace.roomMm}, mm. */
   roomAtMm(s: number): number;
+  /** Blocks a controller cannot compensate at this offset; worked out once per offset. */
+  readonly tightBlocks: (offsetMm: number) => readonly TightBlock[];
   /** Area of the piece that comes loose: the contour's area without the contours directly inside it, mm². */
   readonly pieceAreaMm2: number;
   /** Largest distance from a tab anywhere on the contour to the centre of the piece, mm (half the diagonal of its box). */

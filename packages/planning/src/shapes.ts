@@ -6,6 +6,7 @@ import {
   offsetContour,
   type SegmentIndex,
 } from '@gapwright/geometry';
+import { type TightBlock, tightBlocks } from './compensation.js';
 import { placeAt, type Walk, walkOf } from './contour-walk.js';
 import { type EntryPlace, entryPlaces, furtherPlaces, roomAt, type Surroundings } from './entry-places.js';
 import type { NestedFeature } from './features.js';
@@ -14,7 +15,10 @@ import type { Shape } from './shape.js';
 /** Shapes of all features, each as drawn and, where an agreed corner radius changes it, as it will be programmed. */
 export interface DrawnShape {
   readonly drawn: Shape;
-  /** With all inside corners rounded to the agreed radius; null when nothing changes or no such contour exists. */
+  /**
+   * With all inside corners rounded to the agreed radius; null when no wire can need it (no inside arc below the radius
+   * and no inside corners closer together than it asks) or no such contour exists.
+   */
   readonly rounded: Shape | null;
 }
 
@@ -29,7 +33,8 @@ export function buildShapes(
     const { feature } = nested;
     const drawn = shapeOf(nested, walkOf(feature.contour), around);
     const isTight = feature.minInsideRadiusMm !== null && feature.minInsideRadiusMm < agreedCornerRadiusMm;
-    if (!isTight) return { drawn, rounded: null };
+    const isCrowded = agreedCornerRadiusMm > 0 && drawn.tightBlocks(agreedCornerRadiusMm).length > 0;
+    if (!isTight && !isCrowded) return { drawn, rounded: null };
     const contour = roundedContour(feature.contour, agreedCornerRadiusMm);
     return { drawn, rounded: contour === null ? null : shapeOf(nested, walkOf(contour), around) };
   });
@@ -49,6 +54,12 @@ function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, ar
     further ??= feature.role === 'open' ? [] : furtherPlaces(walk, around);
     return further;
   };
+  const tight = new Map<number, TightBlock[]>();
+  const tightAt = (offsetMm: number): TightBlock[] => {
+    let found = tight.get(offsetMm);
+    if (found === undefined) tight.set(offsetMm, (found = tightBlocks(walk.contour, offsetMm)));
+    return found;
+  };
   return {
     feature,
     depth,
@@ -57,6 +68,7 @@ function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, ar
     entries,
     furtherEntries,
     roomAtMm,
+    tightBlocks: tightAt,
     pieceAreaMm2,
     armMm: Math.sqrt(dx * dx + dy * dy) / 2,
   };

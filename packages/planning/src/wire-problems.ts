@@ -1,8 +1,10 @@
 import { type Problem, problem } from '@gapwright/base';
 import { type Point, pointAt } from '@gapwright/geometry';
-import { accessLimits, FIT_SLACK_MM, surfaceNeeds, type WireSearch } from './candidates.js';
+import { accessLimits, blockOffset, FIT_SLACK_MM, surfaceNeeds, type WireSearch } from './candidates.js';
+import { largestPassableOffset, type TightBlock } from './compensation.js';
 import type { Job } from './job.js';
 import { type Ladder, missed } from './pass-ladder.js';
+import type { Shape } from './shape.js';
 
 /** More places of one kind than this say nothing new. */
 const MOST_PLACES = 6;
@@ -29,13 +31,18 @@ export function wireProblems(job: Job, search: WireSearch, all: readonly WireSea
   return out.length > 0 ? out : [noCombination(search)];
 }
 
-/** The least first offset with which the wire would meet the surface needs, mm; Infinity when it cannot. */
-function leastOffset(job: Job, search: WireSearch): number {
+/** The least offset with which the wire would meet the surface needs, mm; Infinity when it cannot. */
+function leastOffset(job: Job, search: WireSearch, offsetOf: OffsetOf): number {
   const needs = surfaceNeeds(job);
   let least = Number.POSITIVE_INFINITY;
-  for (const l of search.ladders) if (missed(l, needs).length === 0) least = Math.min(least, l.firstOffsetMm);
+  for (const l of search.ladders) if (missed(l, needs).length === 0) least = Math.min(least, offsetOf(job, search, l));
   return least;
 }
+
+/** What of a ladder must pass the tight places, mm. */
+type OffsetOf = (job: Job, search: WireSearch, ladder: Ladder) => number;
+
+const firstOffset: OffsetOf = (_job, _search, ladder) => ladder.firstOffsetMm;
 
 /** Inside arcs and necks too tight for the ladder, corner by corner. */
 function tightPlaces(job: Job, search: WireSearch, ladder: Ladder, all: readonly WireSearch[]): Problem[] {
@@ -58,6 +65,8 @@ function tightPlaces(job: Job, search: WireSearch, ladder: Ladder, all: readonly
       const fix = `${thinnerWire(job, s.radiusMm, all)}ask for R${roundUp(offset)}`;
       push(tight('WIRE-RADIUS-TOO-SMALL', what, capital(fix), at, feature.id));
     }
+    const isRounded = rounded !== null && agreed >= offset - FIT_SLACK_MM;
+    for (const p of shortBlocks(job, isRounded ? rounded : drawn, search, ladder, all)) push(p);
     const { narrowestMm, narrowestAt } = feature;
     if (narrowestMm === null || narrowestAt === null || narrowestMm / 2 >= offset - FIT_SLACK_MM) continue;
     const what = `${feature.id} is ${narrowestMm.toFixed(2)} mm wide at ${placeOf(narrowestAt)}; the ${d} mm wire needs ${roundUp(2 * offset)} mm`;
@@ -71,15 +80,63 @@ function tightPlaces(job: Job, search: WireSearch, ladder: Ladder, all: readonly
   return out;
 }
 
+/** Stretches between inside corners too short for the ladder, one problem for each run of them. */
+function shortBlocks(
+  job: Job,
+  { feature, walk, tightBlocks }: Shape,
+  search: WireSearch,
+  ladder: Ladder,
+  all: readonly WireSearch[],
+): Problem[] {
+  const found = tightBlocks(ladderBlockOffset(job, search, ladder));
+  if (found.length === 0) return [];
+  const passesMm = largestPassableOffset(walk.contour, ladderBlockOffset(job, search, ladder));
+  const wire = thinnerWire(job, passesMm, all, ladderBlockOffset);
+  const isAgreed = (job.request.agreedCornerRadiusMm ?? 0) >= ladder.firstOffsetMm - FIT_SLACK_MM;
+  const fix = isAgreed
+    ? `${wire}change the contour there`
+    : `${wire}agree on a corner radius of R${roundUp(ladder.firstOffsetMm)}`;
+  return runsOf(found).map(({ at, lengthMm, neededMm }) => {
+    const length = lengthMm >= 0.01 ? lengthMm.toFixed(2) : lengthMm.toPrecision(1);
+    const d = search.wire.diameterMm.toFixed(2);
+    const lacks =
+      neededMm > lengthMm && neededMm < MOST_NEEDED_MM ? `needs ${roundUp(neededMm)} mm` : 'finds no way through';
+    const what = `${feature.id} has only ${length} mm beside an inside corner at ${placeOf(at)}; the ${d} mm wire ${lacks} there`;
+    return tight('WIRE-CORNERS-TOO-CLOSE', what, capital(fix), at, feature.id);
+  });
+}
+
+/** Corners that turn almost back need lengths nobody wants to read, mm. */
+const MOST_NEEDED_MM = 1000;
+/** Tight blocks with no more than this many others between them are one place. */
+const SAME_PLACE_BLOCKS = 2;
+
+/** The shortest block of each run of neighbours. */
+function runsOf(blocks: readonly TightBlock[]): TightBlock[] {
+  const out: TightBlock[] = [];
+  let last = Number.NEGATIVE_INFINITY;
+  for (const block of blocks) {
+    if (block.segment - last > SAME_PLACE_BLOCKS) out.push(block);
+    else if (block.lengthMm < out[out.length - 1]!.lengthMm) out[out.length - 1] = block;
+    last = block.segment;
+  }
+  return out;
+}
+
+/** The offset at which one ladder of a wire must leave every block, mm. */
+function ladderBlockOffset(job: Job, search: WireSearch, ladder: Ladder): number {
+  return blockOffset(job, ladder, search.cornerRadiiMm[search.ladders.indexOf(ladder)]!);
+}
+
 function tight(code: string, what: string, fix: string, at: Point, feature: string): Problem {
   return problem({ code, severity: 'stop', what, fix, at: { xMm: at.x, yMm: at.y, feature } });
 }
 
 /** `use the 0.10 mm wire, or ` with the thickest wire that would pass, or nothing when none would. */
-function thinnerWire(job: Job, radiusMm: number, all: readonly WireSearch[]): string {
+function thinnerWire(job: Job, radiusMm: number, all: readonly WireSearch[], offsetOf: OffsetOf = firstOffset): string {
   let best: WireSearch | undefined;
   for (const search of all) {
-    if (leastOffset(job, search) > radiusMm + FIT_SLACK_MM) continue;
+    if (leastOffset(job, search, offsetOf) > radiusMm + FIT_SLACK_MM) continue;
     if (best === undefined || search.wire.diameterMm > best.wire.diameterMm) best = search;
   }
   return best === undefined ? '' : `use the ${best.wire.diameterMm.toFixed(2)} mm wire, or `;
