@@ -3,7 +3,7 @@ import { conformalLevel } from '../conformal.js';
 import { meanOf } from '../scores.js';
 import { type Baselines, baselines, type Score } from './baselines.js';
 import { featureMaps, type Inputs } from './features.js';
-import { type Learnt, learn, missOf } from './learner.js';
+import { learn, missOf } from './learner.js';
 import { crpsMixture, type Mixture, quantileMixture, type Scale } from './mixture.js';
 
 /** One row forecast from all the others. */
@@ -57,7 +57,8 @@ export function learnRegression(inputs: Inputs, response: Float64Array, seed: nu
   for (let part = 0; part < parts; part++) {
     const held = order.filter((_, k) => k % parts === part);
     const learnt = learn(maps, response, held, seed);
-    for (const i of held) rows[i] = scoreRow(learnt, learnt.forecast(i), response[i]!);
+    const used = [0.8, 0.95].map((level) => conformalLevel(learnt.misses, level, PSEUDO_MISSES));
+    for (const i of held) rows[i] = scoreRow(learnt.forecast(i), response[i]!, used[0]!, used[1]!);
   }
   const whole = learn(maps, response, [], seed);
   return {
@@ -79,9 +80,8 @@ export function learnRegression(inputs: Inputs, response: Float64Array, seed: nu
   };
 }
 
-function scoreRow(learnt: Learnt, mixture: Mixture, observed: number): RowForecast {
-  const interval = (level: number): { low: number; high: number } => {
-    const used = conformalLevel(learnt.misses, level, PSEUDO_MISSES);
+function scoreRow(mixture: Mixture, observed: number, level80: number, level95: number): RowForecast {
+  const interval = (used: number): { low: number; high: number } => {
     return { low: quantileMixture(mixture, 0.5 - used / 2), high: quantileMixture(mixture, 0.5 + used / 2) };
   };
   const median = quantileMixture(mixture, 0.5);
@@ -91,8 +91,8 @@ function scoreRow(learnt: Learnt, mixture: Mixture, observed: number): RowForeca
     median,
     crps: crpsMixture(mixture, observed),
     pit: 0.5 + (side * missOf(mixture, observed)) / 2,
-    interval80: interval(0.8),
-    interval95: interval(0.95),
+    interval80: interval(level80),
+    interval95: interval(level95),
   };
 }
 

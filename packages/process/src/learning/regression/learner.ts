@@ -181,6 +181,8 @@ function robustWeights(
     const f = leaveOneOut(fit);
     const sizes = rows.map((i) => Math.abs(y[i]! - f.location[i]!) / f.scale[i]!);
     const sd = robustSd(sizes);
+    // Half the rows met exactly: there is no scale to judge the others by.
+    if (!(sd > 0)) break;
     weights = weights.slice();
     rows.forEach((i, k) => {
       weights[i] = weightOf(sizes[k]! / sd);
@@ -206,7 +208,7 @@ function withHeldRows(chosen: ScaleFit, heldOut: readonly number[]): Bundle {
     const before = isRobust ? averagedForecasts(shared, heldOut) : undefined;
     for (const i of heldOut) {
       const size = before === undefined ? 0 : (response.values[i]! - before.location[i]!) / before.scale[i]!;
-      weights[i] = isRobust ? weightOf(size) : 1;
+      weights[i] = isRobust && !Number.isNaN(size) ? weightOf(size) : 1;
     }
     const designs = new Set(shared.map(({ fit }) => fit.sums.design));
     const bySums = new Map([...designs].map((design) => [design, sumsOf(design, response.values, weights)]));

@@ -104,3 +104,23 @@ test('one wild row does not spoil the others', () => {
   const others = rows.filter((_, i) => i !== 7).map((r) => Math.abs(r.median / r.observed - 1));
   expect(others.sort((a, b) => a - b)[14]!).toBeLessThan(0.08);
 });
+
+test('finite scores come out of odd tables', () => {
+  for (let seed = 1; seed <= 12; seed++) {
+    const random = seededRandom(seed);
+    const rows = 6 + random.below(10);
+    const cells = Array.from({ length: rows }, (_, i) => [
+      `${random.below(2)}`,
+      `${i + 1}`,
+      `${1e6 + 1e-9 * random.normal()}`,
+      'AB'[random.below(2)]!,
+      // Mostly zeros, an exact line, or tiny numbers.
+      [`${random.uniform() < 0.15 ? 1 : 0}`, `${3 * i + 2}`, `${1e-30 * random.uniform()}`][seed % 3]!,
+    ]);
+    const table = readTable([['a', 'b', 'c', 'd', 'y'], ...cells]).value!;
+    const { regression } = learnFromTable(table, 'y', undefined, 1).value!;
+    const { loo, baselines, coverage } = regression;
+    const all = [loo.mae, loo.crps, baselines.mean.crps, baselines.logLinear.crps, coverage['80'], coverage['95']];
+    expect(all.every((v) => Number.isFinite(v) && v >= 0)).toBe(true);
+  }
+});
