@@ -72,9 +72,8 @@ export function accessLimits(job: Job, setUp: Pick<SetUp, 'layouts'>): AccessLim
   for (const { shape } of setUp.layouts) {
     const { feature } = shape;
     const isRounded = shape.walk.contour !== feature.contour;
-    if (feature.minInsideRadiusMm !== null) {
-      radiusMm = Math.min(radiusMm, isRounded ? (agreed ?? 0) : feature.minInsideRadiusMm);
-    }
+    if (isRounded) radiusMm = Math.min(radiusMm, agreed ?? 0);
+    else if (feature.minInsideRadiusMm !== null) radiusMm = Math.min(radiusMm, feature.minInsideRadiusMm);
     if (feature.narrowestMm !== null) halfWidthMm = Math.min(halfWidthMm, feature.narrowestMm / 2);
     if (feature.sharpInsideCorners.length > 0) hasSharp = true;
   }

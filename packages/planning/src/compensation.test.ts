@@ -75,3 +75,14 @@ it('an agreed corner radius rounds what the wire cannot follow', () => {
   expect(radii.length).toBeGreaterThan(0);
   for (const r of radii) expect(Math.abs(r - 0.25)).toBeLessThan(1e-6);
 });
+
+it('rounds to the agreed radius only for wires that can cut it', () => {
+  const plan = planWire([{ contour: notched(0.1) }], plainRequest({ agreedCornerRadiusMm: 0.1 }), book);
+  const thick = plan.wireOptions.find((o) => o.wireId === 'B30')!;
+  expect(thick.fits).toBe(false);
+  expect(thick.problems[0]?.message).toMatch(/agree on a corner radius of R0\.[12]\d/);
+  for (const operation of plan.operations) {
+    if (operation.process !== 'wire') continue;
+    expect(operation.passes[0]!.offsetMm.value).toBeLessThanOrEqual(0.1 + 1e-6);
+  }
+});
