@@ -80,7 +80,7 @@ it('rounds to the agreed radius only for wires that can cut it', () => {
   const plan = planWire([{ contour: notched(0.1) }], plainRequest({ agreedCornerRadiusMm: 0.1 }), book);
   const thick = plan.wireOptions.find((o) => o.wireId === 'B30')!;
   expect(thick.fits).toBe(false);
-  expect(thick.problems[0]?.message).toMatch(/agree on a corner radius of R0\.[12]\d/);
+  expect(thick.problems[0]?.message).toMatch(/agree on a corner radius of R0\.[12]\d/i);
   for (const operation of plan.operations) {
     if (operation.process !== 'wire') continue;
     expect(operation.passes[0]!.offsetMm.value).toBeLessThanOrEqual(0.1 + 1e-6);
