@@ -47,6 +47,7 @@ test.each([
   ['empty', '', /is empty/],
   ['bytes', new Uint8Array([1, 0, 2, 0, 255, 254]), /not a text file/],
   ['prose', 'Dear all,\nno numbers here\n', /There is no column "rate"/],
+  ['one cell too many', 'a,rate\n1,2\n1,2,3\n', /line 3 has 3 cells, the header has 2/],
   ['decimal commas', 'a,b\n1,5,2,5\n', /Decimal commas need a semicolon/],
   ['text response', 'rate,b\nfast,1\nslow,2\n', /is not numeric, e.g. "fast"/],
   ['no such column', 'a,b\n1,2\n', /There is no column "rate"/],

@@ -1,4 +1,4 @@
-import type { Problem } from '@gapwright/base';
+import { type Problem, problem } from '@gapwright/base';
 import { readTable, type Table } from '@gapwright/process';
 import Papa from 'papaparse';
 import { readBytes } from './files.js';
@@ -24,10 +24,10 @@ export function readCsvFile(path: string): CsvFile {
   }
   const rows = withoutEmptyTail(parsed.data);
   const width = rows[0]?.length ?? 0;
-  const uneven = rows.findIndex((row) => row.length !== width);
+  const uneven = rows.findIndex((row) => row.length > width);
   if (uneven >= 0) {
     const hint =
-      parsed.meta.delimiter === ',' && rows[uneven]!.length > width
+      parsed.meta.delimiter === ','
         ? 'Decimal commas need a semicolon or tab between cells, or quotes around them'
         : 'Every line needs one cell per column';
     throw new InputError(
@@ -37,9 +37,19 @@ export function readCsvFile(path: string): CsvFile {
   if (width * rows.length > MOST_CELLS) {
     throw new InputError(`${path} has ${width * rows.length} cells; at most ${MOST_CELLS} can be learnt from.`);
   }
+  const short = shortRows(rows, width);
   const { value, problems } = readTable(rows);
   if (value === null) throw new InputError(`${path}: ${problems[0]!.message}`);
-  return { table: value, problems };
+  return { table: value, problems: [...short, ...problems] };
+}
+
+/** Lines with fewer cells than the header: what is not there is missing. */
+function shortRows(rows: readonly (readonly string[])[], width: number): Problem[] {
+  const lines = rows.flatMap((row, k) => (row.length < width ? [k + 1] : []));
+  if (lines.length === 0) return [];
+  const shown = `${lines.slice(0, 8).join(', ')}${lines.length > 8 ? ', …' : ''}`;
+  const what = `${lines.length} lines have fewer cells than the header (${shown}); the cells at their end count as missing`;
+  return [problem({ code: 'LEARN-SHORT-LINES', severity: 'warn', what })];
 }
 
 /** Text of a file in UTF-8 or, with its mark, UTF-16; anything else that is no text is refused. */
