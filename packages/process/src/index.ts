@@ -7,6 +7,7 @@ export * from './find.js';
 export * from './iso-286.js';
 export * from './iso-2768.js';
 export * from './learning/index.js';
+export * from './next-version.js';
 export * from './parse-shop-book.js';
 export * from './shop-book.js';
 export * from './sinking/electrode.js';

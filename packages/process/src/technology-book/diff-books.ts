@@ -1,4 +1,4 @@
-import { TECHNOLOGY_QUANTITIES, TECHNOLOGY_QUANTITY_NAMES } from './quantities.js';
+import { TECHNOLOGY_QUANTITIES, TECHNOLOGY_QUANTITY_NAMES, withUnit } from './quantities.js';
 import type { QuantityValues, TechnologyBook, TechnologyPoint } from './technology-point.js';
 
 /** What happened to one point between two books. */
@@ -15,8 +15,7 @@ function valuesText(values: QuantityValues): string {
   const parts: string[] = [];
   for (const name of TECHNOLOGY_QUANTITY_NAMES) {
     const value = values[name];
-    if (value !== undefined)
-      parts.push(`${TECHNOLOGY_QUANTITIES[name].says} ${number(value)} ${TECHNOLOGY_QUANTITIES[name].unit}`);
+    if (value !== undefined) parts.push(`${TECHNOLOGY_QUANTITIES[name].says} ${withUnit(number(value), name)}`);
   }
   return parts.join(', ');
 }
@@ -36,13 +35,15 @@ function changesOf(a: TechnologyPoint, b: TechnologyPoint): string[] {
       const before = a[role][name];
       const after = b[role][name];
       if (before === after) continue;
-      const { says, unit } = TECHNOLOGY_QUANTITIES[name];
-      if (before === undefined) out.push(`${says} ${number(after!)} ${unit} came in`);
-      else if (after === undefined) out.push(`${says} ${number(before)} ${unit} went out`);
+      const { says } = TECHNOLOGY_QUANTITIES[name];
+      if (before === undefined) out.push(`${says} ${withUnit(number(after!), name)} came in`);
+      else if (after === undefined) out.push(`${says} ${withUnit(number(before), name)} went out`);
       else {
         const percent =
-          before === 0 ? '' : ` (${after > before ? '+' : '−'}${number(Math.abs((after / before - 1) * 100))} %)`;
-        out.push(`${says} ${number(before)} became ${number(after)} ${unit}${percent}`);
+          before === 0
+            ? ''
+            : ` (${after > before ? '+' : '−'}${Number(Math.abs((after / before - 1) * 100).toPrecision(3))} %)`;
+        out.push(`${says} ${number(before)} became ${withUnit(number(after), name)}${percent}`);
       }
     }
   }

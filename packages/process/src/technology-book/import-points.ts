@@ -13,8 +13,9 @@ interface ResolvedColumn extends ColumnMapping {
 /**
  * Turns a table (header row and rows of text cells, as a CSV or spreadsheet reader gives them) into technology points.
  * Units are stated per column and converted; nothing is repaired. `value` is null when a stop problem was found:
- * `TECH-TABLE-EMPTY`, `TECH-COLUMN-MISSING`, `TECH-COLUMN-TWICE`, `TECH-UNIT-…`, `TECH-DENSITY-MISSING`, `TECH-BAD-NUMBER`,
- * `TECH-NO-NAME`, and those of the quality checks (see `findingsOf`). Warns `TECH-ZERO-RESULT` for results of 0, which are left out.
+ * `TECH-TABLE-EMPTY`, `TECH-COLUMN-MISSING`, `TECH-COLUMN-AMBIGUOUS`, `TECH-COLUMN-TWICE`, `TECH-UNIT-…`, `TECH-DENSITY-MISSING`, `TECH-BAD-NUMBER`,
+ * `TECH-NO-NAME`, and those of the quality checks (see `findingsOf`). Warns
+ * `TECH-ZERO-RESULT` for results of 0, which are left out, and `TECH-NO-RESULT` for rows without any.
  */
 export function importTechnologyPoints(
   rows: readonly (readonly string[])[],
@@ -83,6 +84,12 @@ export function importTechnologyPoints(
       'These results are left out, so the rest leans to larger values; give the smallest measurable value instead';
     problems.push(problem({ code: 'TECH-ZERO-RESULT', severity: 'warn', what, fix, at: { field: name } }));
   }
+  const silent = imported.filter(({ point }) => Object.keys(point.results).length === 0).map(({ row }) => row);
+  if (silent.length > 0) {
+    const what = `Row ${silent.slice(0, MOST_TOLD).join(', ')}${silent.length > MOST_TOLD ? ' and more' : ''} has no result`;
+    const fix = 'Such a burn tells nothing; fill it in or leave the row out';
+    problems.push(problem({ code: 'TECH-NO-RESULT', severity: 'warn', what, fix, at: { line: silent[0]! } }));
+  }
   problems.push(...findingsOf(imported, mapping));
   const stopped = problems.some((p) => p.severity === 'stop');
   return { value: stopped ? null : imported.map(({ point }) => point), problems };
@@ -141,6 +148,11 @@ function resolveColumns(header: readonly string[], mapping: ImportMapping, stop:
 
 function columnIndex(header: readonly string[], name: string, stop: Stop): number | null {
   const index = header.findIndex((cell) => cell.trim() === name);
+  if (index >= 0 && header.some((cell, k) => k > index && cell.trim() === name)) {
+    const what = `The table has more than one column "${name}"`;
+    stop({ code: 'TECH-COLUMN-AMBIGUOUS', what, fix: 'Give each its own header' });
+    return null;
+  }
   if (index >= 0) return index;
   const what = `The table has no column "${name}"`;
   stop({ code: 'TECH-COLUMN-MISSING', what, fix: `Its columns are ${header.map((h) => `"${h.trim()}"`).join(', ')}` });

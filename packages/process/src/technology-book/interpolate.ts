@@ -58,7 +58,7 @@ export function interpolateTechnology(points: readonly TechnologyPoint[], query:
   const say = (severity: Problem['severity'], parts: Omit<ProblemParts, 'severity'>): void => {
     problems.push(problem({ severity, ...parts }));
   };
-  const usable = points.filter((p) => matches(p, query));
+  const usable = points.filter((p) => answersQuery(p, query));
   const subject = `${TECHNOLOGY_QUANTITIES[query.result].says} of ${query.material} with ${query.tool}`;
   if (usable.length === 0) {
     say('stop', {
@@ -101,7 +101,8 @@ export function interpolateTechnology(points: readonly TechnologyPoint[], query:
   };
 }
 
-function matches(p: TechnologyPoint, query: TechnologyQuery): boolean {
+/** Whether a point is of the process, material and tool asked for and states the result. */
+export function answersQuery(p: TechnologyPoint, query: TechnologyQuery): boolean {
   const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
   const result = p.results[query.result];
   return (

@@ -2,7 +2,7 @@ import { type Problem, problem } from '@gapwright/base';
 import { extentOf } from './extent.js';
 import { fittedNotMeasured } from './fitted-not-measured.js';
 import type { ImportedRow, ImportMapping } from './import-mapping.js';
-import { roleOf, TECHNOLOGY_QUANTITIES, TECHNOLOGY_QUANTITY_NAMES } from './quantities.js';
+import { roleOf, TECHNOLOGY_QUANTITIES, TECHNOLOGY_QUANTITY_NAMES, withUnit } from './quantities.js';
 import type { QuantityValues } from './technology-point.js';
 import { unitFactor, unitsLike } from './units.js';
 
@@ -47,7 +47,7 @@ function impossible(rows: readonly ImportedRow[], mapping: ImportMapping): Probl
         })
       );
     });
-    const what = `${header} in ${rowList(wrong)} gives a ${entry.says} of ${Number(value.toPrecision(4))} ${entry.unit}; ${mapping.process} work has ${low} to ${high}`;
+    const what = `${header} in ${rowList(wrong)} gives ${entry.says} ${withUnit(String(Number(value.toPrecision(4))), quantity)}; ${mapping.process} work has ${low} to ${high}`;
     const fix =
       better.length > 0
         ? `Check the unit: "${unit}" is stated, ${better.join(' or ')} would fit, and a setting number of the machine is no ${entry.says}`
@@ -175,10 +175,10 @@ function spreadOf(group: readonly ImportedRow[]): Problem {
     if (values.length < 2) continue;
     const mean = values.reduce((a, b) => a + b, 0) / values.length;
     const sd = Math.sqrt(values.reduce((a, v) => a + (v - mean) ** 2, 0) / (values.length - 1));
-    const { says, unit } = TECHNOLOGY_QUANTITIES[name];
+    const { says } = TECHNOLOGY_QUANTITIES[name];
     const [low, high] = extentOf(values);
     const short = (v: number): string => String(Number(v.toPrecision(4)));
-    parts.push(`${says} ${short(low)} to ${short(high)} ${unit} (${Math.round((100 * sd) / mean)} %)`);
+    parts.push(`${says} ${short(low)} to ${withUnit(short(high), name)} (${Math.round((100 * sd) / mean)} %)`);
   }
   const what = `${group.length} burns under equal conditions (${rowList(group)}) spread: ${parts.join(', ')}`;
   const fix = 'No estimate from this table can be surer than that';

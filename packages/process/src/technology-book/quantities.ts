@@ -72,3 +72,9 @@ export const TECHNOLOGY_QUANTITY_NAMES = Object.freeze(
 export function roleOf(quantity: TechnologyQuantity): 'condition' | 'result' {
   return TECHNOLOGY_QUANTITIES[quantity].role;
 }
+
+/** A written value with its unit; a plain ratio has none to write. */
+export function withUnit(value: string, quantity: TechnologyQuantity): string {
+  const { unit } = TECHNOLOGY_QUANTITIES[quantity];
+  return unit === '1' ? value : `${value} ${unit}`;
+}
