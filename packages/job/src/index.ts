@@ -1,3 +1,6 @@
+export * from './documents/book-compare-document.js';
+export * from './documents/book-estimate-document.js';
+export * from './documents/book-import-document.js';
 export * from './documents/learn-burns-document.js';
 export * from './documents/learn-document.js';
 export * from './documents/plan-document.js';
@@ -10,4 +13,5 @@ export * from './job-file.js';
 export * from './prove-program.js';
 export * from './read-drawing.js';
 export * from './run-job.js';
+export * from './technology-map.js';
 export * from './why.js';

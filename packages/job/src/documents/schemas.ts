@@ -1,5 +1,9 @@
 import { z } from 'zod';
 import { jobFileSchema } from '../job-file.js';
+import { technologyMapSchema } from '../technology-map.js';
+import { bookCompareDocumentSchema } from './book-compare-document.js';
+import { bookEstimateDocumentSchema } from './book-estimate-document.js';
+import { bookImportDocumentSchema } from './book-import-document.js';
 import { learnBurnsDocumentSchema } from './learn-burns-document.js';
 import { learnDocumentSchema } from './learn-document.js';
 import { planDocumentSchema } from './plan-document.js';
@@ -9,6 +13,9 @@ import { readDocumentSchema } from './read-document.js';
 import { whyDocumentSchema } from './why-document.js';
 
 const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
+  'book-compare': bookCompareDocumentSchema,
+  'book-estimate': bookEstimateDocumentSchema,
+  'book-import': bookImportDocumentSchema,
   job: jobFileSchema,
   learn: learnDocumentSchema,
   'learn-burns': learnBurnsDocumentSchema,
@@ -16,6 +23,7 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   price: priceDocumentSchema,
   prove: proofDocumentSchema,
   read: readDocumentSchema,
+  'technology-map': technologyMapSchema,
   why: whyDocumentSchema,
 };
 
