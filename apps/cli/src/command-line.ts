@@ -1,6 +1,9 @@
 import { writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { bookCompareCommand } from './commands/book-compare.js';
+import { bookEstimateCommand } from './commands/book-estimate.js';
+import { bookImportCommand } from './commands/book-import.js';
 import { learnCommand } from './commands/learn.js';
 import { planCommand } from './commands/plan.js';
 import { priceCommand } from './commands/price.js';
@@ -19,6 +22,9 @@ const RUNS: Readonly<Record<CommandName, (typed: TypedArguments) => Outcome | Pr
   price: priceCommand,
   why: whyCommand,
   learn: learnCommand,
+  'book import': bookImportCommand,
+  'book compare': bookCompareCommand,
+  'book estimate': bookEstimateCommand,
 };
 
 /** What a command line came to. */

@@ -41,9 +41,18 @@ const REQUEST_FLAGS: readonly Flag[] = [
   flag('seed', 'N', 'Start of the random numbers behind intervals and loss risk. Default 1.'),
 ];
 
-export type CommandName = 'read' | 'plan' | 'prove' | 'price' | 'why' | 'learn';
+export type CommandName =
+  | 'read'
+  | 'plan'
+  | 'prove'
+  | 'price'
+  | 'why'
+  | 'learn'
+  | 'book import'
+  | 'book compare'
+  | 'book estimate';
 
-/** One command of the command line. */
+/** One command of the command line; its name is one word or two. */
 export interface Command {
   readonly name: CommandName;
   readonly says: string;
@@ -109,6 +118,38 @@ export const COMMANDS: readonly Command[] = [
       flag('inputs', 'A,B', 'Columns to learn from. Default: every other numeric column that does not count rows.'),
       flag('out', 'BOOK.json', 'Write a new version of the shop book with what the burn log taught.'),
       flag('seed', 'N', 'Start of the random order in which rows are held out. Default 1.'),
+      ...COMMON_FLAGS,
+    ],
+  },
+  {
+    name: 'book import',
+    says: 'Take a table of burns into the technology book, units stated, with what is odd about it.',
+    operands: ['FILE.csv|FILE.xlsx'],
+    flags: [
+      flag('map', 'MAP.json', 'Which column holds what, in which unit (docs/technology-book.md).'),
+      flag('sheet', 'NAME', 'Sheet of the workbook. Default: the first.'),
+      flag('into', 'BOOK.json', 'Book to add the burns to. Default: a new one.'),
+      flag('out', 'NEW.json', 'Where to write the book; only the --into book may be there already.'),
+      flag('name', 'NAME', 'Name of a new book. Default: the title of the source.'),
+      ...COMMON_FLAGS,
+    ],
+  },
+  {
+    name: 'book compare',
+    says: 'What changed from one technology book to another, in words.',
+    operands: ['A.json', 'B.json'],
+    flags: COMMON_FLAGS.filter((f) => f.name !== 'shop'),
+  },
+  {
+    name: 'book estimate',
+    says: 'One result between the burns of a technology book, with its interval and the nearest burns.',
+    operands: ['BOOK.json'],
+    flags: [
+      flag('material', 'ID', 'Work material as the book names it.'),
+      flag('response', 'WORD', 'What to estimate: rate, feed, ra, gap, wear, wear-ratio, recast or a quantity’s name.'),
+      flag('at', 'NAME=N,…', 'Conditions, e.g. "pulse_on_us=50,current_A=8".'),
+      flag('tool', 'NAME', 'Electrode, wire or tube, where the book has several.'),
+      flag('process', 'NAME', 'wire, sinking or small-hole, where the book has several.'),
       ...COMMON_FLAGS,
     ],
   },

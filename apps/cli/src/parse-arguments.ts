@@ -11,13 +11,13 @@ export interface TypedArguments {
 
 /** Reads the command line. Throws {@link InputError} with one clear sentence. Returns null when help is asked for. */
 export function parseArguments(argv: readonly string[]): TypedArguments | { readonly helpFor: string | undefined } {
-  const [name, ...rest] = argv;
-  if (name === undefined || name === 'help' || name === '--help' || name === '-h') return { helpFor: rest[0] };
-  const command = COMMANDS.find((c) => c.name === name);
-  if (command === undefined) {
-    const names = COMMANDS.map((c) => c.name);
-    throw new InputError(`There is no command "${name}". ${suggestion(name, names)}`);
+  const [name, ...words] = argv;
+  if (name === undefined || name === 'help' || name === '--help' || name === '-h') {
+    return { helpFor: words.length === 0 ? undefined : words.join(' ') };
   }
+  const command = COMMANDS.find((c) => c.name.split(' ').every((word, k) => word === argv[k]));
+  if (command === undefined) return unknownCommand(name, words[0]);
+  const rest = argv.slice(command.name.split(' ').length);
   const names = command.flags.map((f) => f.name);
   const { tokens } = parseArgs({
     args: [...rest],
@@ -57,6 +57,22 @@ export function parseArguments(argv: readonly string[]): TypedArguments | { read
     );
   }
   return { command, operands, flags };
+}
+
+/** The one clear sentence about a command there is not; help, when a first word of two asks for it. */
+function unknownCommand(name: string, next: string | undefined): { readonly helpFor: string } {
+  const firsts = COMMANDS.map((c) => c.name.split(' ')[0]!);
+  const seconds = COMMANDS.filter((c) => c.name.startsWith(`${name} `)).map((c) => c.name.slice(name.length + 1));
+  if (seconds.length === 0) {
+    throw new InputError(`There is no command "${name}". ${suggestion(name, [...new Set(firsts)])}`);
+  }
+  if (next === '--help' || next === '-h') return { helpFor: name };
+  const example = `Write gapwright ${name} ${seconds[0]}`;
+  throw new InputError(
+    next === undefined
+      ? `gapwright ${name} is followed by ${seconds.join(', ')}. ${example}.`
+      : `There is no command "${name} ${next}". ${suggestion(next, seconds)}`,
+  );
 }
 
 /** A plain number from a flag; a decimal comma or trailing text is an error, never half read. */
