@@ -133,7 +133,7 @@ export function curvePlot(
   const range: [number, number] = [0, Math.max(...ys, goal ?? 0) * 1.1];
   const xRange: [number, number] = [Math.min(...x), Math.max(...x)];
   const f = frameOf(xRange, range, 460, 280);
-  const inks = [INK, ACCENT, SOFT, '#3c6e8f'];
+  const inks = [INK, ACCENT, SOFT, '#3c6e8f', '#6b8f3c'];
   const body = curves.map((c, k) => {
     const d = c.y.map((v, i) => `${i === 0 ? 'M' : 'L'}${n(f.x(x[i]!))} ${n(f.y(v))}`).join('');
     const ink = inks[k % inks.length];

@@ -5,6 +5,8 @@ import { percent, type Section, table } from './text.js';
 /** First burns of a log are left out of the coverage: nothing is learnt yet, and the starting intervals are wide on purpose. */
 const WARM_UP = 5;
 const CURVE_BURNS = 40;
+/** A point of a curve stands for at least this many burns. */
+const FEWEST_BURNS = 20;
 
 /** What each simulated shop is like, in words. */
 const WORDS: Readonly<Record<Scenario, string>> = {
@@ -44,8 +46,7 @@ export function shopSection(seeds: number): Section {
     if (scenario === 'wrong prior') wrongPrior = shops.map((s) => s.ofWrongMaterial);
   }
   const x = Array.from({ length: CURVE_BURNS }, (_, i) => i + 1);
-  const ofMaterial = x.map((_, i) => median(wrongPrior.flatMap((w) => (w[i] === undefined ? [] : [w[i]!.error]))));
-  const usable = x.filter((_, i) => !Number.isNaN(ofMaterial[i]!));
+  const ofMaterial = errorByBurn(wrongPrior);
   const after12 = ofMaterial[12];
   return {
     title: `Simulated shops (${seeds} seeds each, invented, true effects known)`,
@@ -80,8 +81,8 @@ export function shopSection(seeds: number): Section {
           'Book wrong by a factor of two',
           'burn of that material',
           'median error',
-          usable,
-          [{ name: 'learnt', y: usable.map((k) => ofMaterial[k - 1]!) }],
+          x.slice(0, ofMaterial.length),
+          [{ name: 'learnt', y: ofMaterial }],
           0.15,
         ),
       },
@@ -105,11 +106,15 @@ function replayShop(seed: number, scenario: Scenario): ReplayedShop {
   };
 }
 
+/** Median error by the number of burns learnt before, as far as there are logs long enough. */
 function errorByBurn(shops: readonly (readonly ReplayedBurn[])[]): number[] {
-  return Array.from({ length: CURVE_BURNS }, (_, i) => {
+  const out: number[] = [];
+  for (let i = 0; i < CURVE_BURNS; i++) {
     const errors = shops.flatMap((s) => (s[i] === undefined ? [] : [s[i]!.error]));
-    return errors.length === 0 ? 0 : median(errors);
-  });
+    if (errors.length < FEWEST_BURNS) break;
+    out.push(median(errors));
+  }
+  return out;
 }
 
 /** First count of burns from which the learnt median error stays below half the book's, over a window of ten burns. */
