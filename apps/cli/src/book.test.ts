@@ -151,8 +151,15 @@ describe('book import', () => {
     expect((await json(...importInto(book))).document).toMatchObject({ book: { toVersion: '2' }, changes: [] });
     expect(readFileSync(book, 'utf8')).toBe(merged);
     const corrected = write('corrected.csv', csv.replace('11.84,3.1,', '11.84,3.4,'));
-    const { document } = await json(...importInto(book, corrected));
+    // The same map on another table would take the place of the first: asked for, never done by itself.
+    const asked = await run(...importInto(book, corrected));
+    expect(asked.exitCode).toBe(2);
+    expect(asked.stderr).toContain('has burn demo-h13-0004, with other values; nothing is written. Give --replace');
+    expect(asked.stdout).toContain('Ra 3.1 became 3.4 um');
+    expect(readFileSync(book, 'utf8')).toBe(merged);
+    const { document } = await json(...importInto(book, corrected), '--replace');
     expect(document.book.toVersion).toBe('3');
+    expect(readFileSync(book, 'utf8')).not.toBe(merged);
     expect(document.changes.map((c) => c.says)).toEqual(['demo-h13-0004 changed: Ra 3.1 became 3.4 um (+9.68 %)']);
   });
 

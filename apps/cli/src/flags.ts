@@ -130,6 +130,7 @@ export const COMMANDS: readonly Command[] = [
       flag('sheet', 'NAME', 'Sheet of the workbook. Default: the first.'),
       flag('into', 'BOOK.json', 'Book to add the burns to. Default: a new one.'),
       flag('out', 'NEW.json', 'Where to write the book; only the --into book may be there already.'),
+      flag('replace', undefined, 'The table corrects burns of an earlier import: let it replace them.'),
       flag('name', 'NAME', 'Name of a new book. Default: the title of the source.'),
       ...COMMON_FLAGS,
     ],

@@ -55,10 +55,11 @@ export function checkMayWrite(out: string, into: string | undefined): void {
 
 /** Writes a book in canonical form, beside its place first, so that a fault halfway leaves the old file whole. */
 export function saveTechnologyBook(out: string, book: TechnologyBook): void {
-  const part = writeFileIn(dirname(out), `${basename(out)}.${process.pid}.part`, technologyBookText(book));
+  // A link stays a link: what it points to is replaced.
+  const place = existsSync(out) ? realpathSync(out) : out;
+  const part = writeFileIn(dirname(place), `${basename(place)}.${process.pid}.part`, technologyBookText(book));
   try {
-    // A link stays a link: what it points to is replaced.
-    renameSync(part, existsSync(out) ? realpathSync(out) : out);
+    renameSync(part, place);
   } catch (error) {
     rmSync(part, { force: true });
     throw new InputError(`${out} cannot be written (${(error as NodeJS.ErrnoException).code}). Give another --out.`);

@@ -1,4 +1,4 @@
-import { hasStop, type Problem } from '@gapwright/base';
+import type { Problem } from '@gapwright/base';
 import { bookImportDocument } from '@gapwright/job';
 import {
   findMaterial,
@@ -53,16 +53,33 @@ export async function bookImportCommand({ operands, flags }: TypedArguments): Pr
     all.push(...result.problems);
     merged = result.value;
   }
-  const written = out !== undefined && merged !== null && (merged.changes.length > 0 || out !== into) ? out : null;
+  const replaced = (merged?.changes ?? []).filter((c) => c.kind === 'changed');
+  const mustAsk = out !== undefined && replaced.length > 0 && !flags.replace;
+  const written = out === undefined || mustAsk || merged === null || isSame(merged, out, into) ? null : out;
   if (written !== null) saveTechnologyBook(written, merged!.book);
 
   const from = { file: path, sheet: sheet ?? null, map: mapPath, meltEnergyJPerMm3: mapping.meltEnergyJPerMm3 ?? null };
   const document = bookImportDocument(from, points ?? [], merged, written, all);
   const text = flags.json ? jsonText(document) : bookImportText(document, mapping);
-  if (!hasStop(all)) return { exitCode: 0, text };
   const stops = all.filter((p) => p.severity === 'stop').length;
-  const count = stops === 1 ? '1 finding stops' : `${stops} findings stop`;
-  return { exitCode: 2, text, complaint: `${path}: ${count} the import; nothing is written. ${firstStop(all)}` };
+  if (stops > 0) {
+    const count = stops === 1 ? '1 finding stops' : `${stops} findings stop`;
+    return { exitCode: 2, text, complaint: `${path}: ${count} the import; nothing is written. ${firstStop(all)}` };
+  }
+  if (mustAsk) return { exitCode: 2, text, complaint: askToReplace(into!, replaced) };
+  return { exitCode: 0, text };
+}
+
+/** True when the book to be written is the one that is there. */
+function isSame(merged: MergedBook, out: string, into: string | undefined): boolean {
+  return merged.changes.length === 0 && out === into;
+}
+
+/** Ids are row numbers: another table under the same prefix would take the place of the first. */
+function askToReplace(into: string, replaced: MergedBook['changes']): string {
+  const which =
+    replaced.length === 1 ? `burn ${replaced[0]!.id}` : `${replaced.length} burns, the first ${replaced[0]!.id}`;
+  return `${into} has ${which}, with other values; nothing is written. Give --replace if this table corrects them, or another idPrefix in the map if it is another table.`;
 }
 
 function isAboutRow(p: Problem): boolean {

@@ -29,8 +29,9 @@ export function bookEstimateText(d: BookEstimateDocument): string {
   if (d.nearest.length > 0) {
     out.push('', 'Nearest burns:');
     for (const p of d.nearest) {
-      const result = p.results[d.response as TechnologyQuantity]!;
-      const words = `${p.id}: ${shortNumber(result)} at ${valuesText(p.conditions)} [${p.source.standing}: ${p.source.title}]`;
+      const response = d.response as TechnologyQuantity;
+      const result = withUnit(shortNumber(p.results[response]!), response);
+      const words = `${p.id}: ${result} at ${valuesText(p.conditions)} [${p.source.standing}: ${p.source.title}]`;
       out.push(wrap(`  ${words}`, 100, '    '));
     }
   }

@@ -55,20 +55,22 @@ function bookLines(d: BookImportDocument): string {
   const { book } = d;
   if (book === null) return 'Nothing is written.';
   const lines: string[] = [];
+  const replaced = d.changes.filter((c) => c.kind !== 'added');
   if (d.changes.length === 0) lines.push(`The book holds all these burns already; it stays version ${book.toVersion}.`);
   else {
     const made = book.fromVersion === null ? 'a new book' : `version ${book.fromVersion}`;
     const words = `${book.name}, version ${book.toVersion} from ${made}: ${changeCounts(d.changes)}; ${book.points} points in all.`;
     lines.push(wrap(words, 100, '  '));
-    const replaced = d.changes.filter((c) => c.kind !== 'added');
     lines.push(...changeLines(replaced, MOST_CHANGES));
   }
-  const last =
-    book.out === null ? (d.changes.length === 0 ? 'Nothing is written.' : NOT_WRITTEN) : `Written to ${book.out}.`;
-  return [...lines, last].join('\n');
+  if (book.out !== null) lines.push(`Written to ${book.out}.`);
+  else if (d.changes.length === 0) lines.push('Nothing is written.');
+  else
+    lines.push(
+      `Nothing is written yet; ${replaced.length > 0 ? '--out FILE.json --replace' : '--out FILE.json'} writes it.`,
+    );
+  return lines.join('\n');
 }
-
-const NOT_WRITTEN = 'Nothing is written yet; give --out FILE.json to write it.';
 
 function clipped(text: string): string {
   return text.length > MOST_LETTERS ? `${text.slice(0, MOST_LETTERS - 1)}…` : text;

@@ -34,7 +34,7 @@ export function mergeTechnologyBooks(into: TechnologyBook, points: readonly Tech
   const kept = { ...into, points: Object.freeze([...merged.values()]) };
   const changes = diffTechnologyBooks(into, kept);
   const book = changes.length === 0 ? into : Object.freeze({ ...kept, version: nextVersion(into.version) });
-  const problems = [...duplicates(into.points, points), ...left(into.points, points)];
+  const problems = [...duplicates(into.points, points, before), ...left(into.points, points)];
   return { value: { book, fromVersion: into.version, changes }, problems };
 }
 
@@ -68,11 +68,15 @@ function sourceWords(old: readonly TechnologyPoint[], points: readonly Technolog
   return problems;
 }
 
-function duplicates(old: readonly TechnologyPoint[], points: readonly TechnologyPoint[]): Problem[] {
+function duplicates(
+  old: readonly TechnologyPoint[],
+  points: readonly TechnologyPoint[],
+  byId: ReadonlyMap<string, TechnologyPoint>,
+): Problem[] {
   const known = new Map(old.map((p) => [contentOf(p), p]));
   const pairs = points.flatMap((p) => {
     const same = known.get(contentOf(p));
-    return same === undefined || same.id === p.id || old.some((o) => o.id === p.id) ? [] : [`${p.id} as ${same.id}`];
+    return same === undefined || byId.has(p.id) ? [] : [`${p.id} as ${same.id}`];
   });
   if (pairs.length === 0) return [];
   const more = pairs.length > MOST_TOLD ? ` and ${pairs.length - MOST_TOLD} more` : '';
