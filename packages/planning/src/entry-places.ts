@@ -109,6 +109,16 @@ function placeAtCorner(walk: Walk, index: number, smooth: Smoothness, around: Su
   return { s, at: placeAt(walk, s).at, base, normal, roomMm: roomAt(base, normal, around), ...smooth.around(s) };
 }
 
+/** Distance along the contour from an arc length to the nearest corner, mm; the whole length where there is none. */
+export function cornerDistances(walk: Walk): (s: number) => number {
+  const smooth = new Smoothness(walk);
+  return (s) => {
+    const rest = s % walk.lengthMm;
+    const { smoothBeforeMm, smoothAfterMm } = smooth.around(rest < 0 ? rest + walk.lengthMm : rest);
+    return Math.min(smoothBeforeMm, smoothAfterMm);
+  };
+}
+
 type SmoothStretch = Pick<EntryPlace, 'smoothBeforeMm' | 'smoothAfterMm' | 'cornerBefore' | 'cornerAfter'>;
 
 /** How far the contour goes on without a corner on either side of a place. */

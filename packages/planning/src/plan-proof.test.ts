@@ -49,7 +49,7 @@ function chamfered(shortMm: number): Contour {
 
 const drawings = fc
   .record({
-    kind: fc.constantFrom('punch', 'die', 'copies', 'slot', 'ring in a die', 'notch', 'chamfers'),
+    kind: fc.constantFrom('punch', 'die', 'copies', 'slot', 'ring in a die', 'notch', 'chamfers', 'small part'),
     points: fc.integer({ min: 3, max: 20 }),
     outer: fc.double({ min: 5, max: 40, noNaN: true }),
     depth: fc.double({ min: 0.5, max: 0.95, noNaN: true }),
@@ -64,6 +64,7 @@ const drawings = fc
       const end = Math.min(0.24, hole / 2.1);
       return [roundedRectangle(0, 0, 60, 30, 2), roundedRectangle(10, 10, 40, hole, end)];
     }
+    if (kind === 'small part') return [rectangle(0, 0, 0.8 + hole, 0.9 + 5 * short)];
     if (kind === 'notch') return [notched(short, points)];
     if (kind === 'chamfers') return [rectangle(-5, -5, 30, 30), chamfered(short)];
     if (kind === 'copies') return [0, 40, 80].flatMap((x) => [rectangle(x, 0, 30, 20), circle(x + 15, 10, hole)]);

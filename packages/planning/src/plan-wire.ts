@@ -9,6 +9,7 @@ import type { Operation, Plan, WireOption, WireRequest } from './plan.js';
 import { planProblems } from './plan-problems.js';
 import { prepareJob } from './prepare-job.js';
 import { contourProblems, requestProblems } from './request-problems.js';
+import { tooSmallForTab } from './slugs.js';
 import { planTotals } from './totals.js';
 import { chooseWire } from './wire-choice.js';
 
@@ -31,6 +32,13 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
   const parts = partsPerPlate(found.cut);
   problems.push(...parts.problems);
   const job = prepareJob(found, request, material, book, parts.count);
+  problems.push(
+    ...tooSmallForTab(
+      job.shapes.map((s) => s.drawn),
+      job.slugsOf(1),
+    ),
+  );
+  if (hasStop(problems)) return finished(request, book, found, [], [], null, problems);
   const choice = chooseWire(job);
   problems.push(...choice.problems);
   if (choice.chosen === null) return finished(request, book, found, [], choice.options, null, problems);

@@ -18,6 +18,8 @@ export interface Shape {
   furtherEntries(): readonly EntryPlace[];
   /** Room for the wire at an arc length, see {@link EntryPlace.roomMm}, mm. */
   roomAtMm(s: number): number;
+  /** Distance along the contour to the nearest corner at an arc length, mm. */
+  cornerDistanceMm(s: number): number;
   /** Blocks a controller cannot compensate at this offset; worked out once per offset. */
   readonly tightBlocks: (offsetMm: number) => readonly TightBlock[];
   /** Area of the piece that comes loose: the contour's area without the contours directly inside it, mm². */

@@ -8,7 +8,14 @@ import {
 } from '@gapwright/geometry';
 import { type TightBlock, tightBlocks } from './compensation.js';
 import { placeAt, type Walk, walkOf } from './contour-walk.js';
-import { type EntryPlace, entryPlaces, furtherPlaces, roomAt, type Surroundings } from './entry-places.js';
+import {
+  cornerDistances,
+  type EntryPlace,
+  entryPlaces,
+  furtherPlaces,
+  roomAt,
+  type Surroundings,
+} from './entry-places.js';
 import type { NestedFeature } from './features.js';
 import type { Shape } from './shape.js';
 
@@ -49,6 +56,7 @@ function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, ar
     const { at, tangent } = placeAt(walk, s);
     return roomAt(at, { x: tangent.y, y: -tangent.x }, around);
   };
+  let distances: ((s: number) => number) | undefined;
   let further: EntryPlace[] | undefined;
   const furtherEntries = (): EntryPlace[] => {
     further ??= feature.role === 'open' ? [] : furtherPlaces(walk, around);
@@ -68,6 +76,7 @@ function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, ar
     entries,
     furtherEntries,
     roomAtMm,
+    cornerDistanceMm: (s) => (distances ??= cornerDistances(walk))(s),
     tightBlocks: tightAt,
     pieceAreaMm2,
     armMm: Math.sqrt(dx * dx + dy * dy) / 2,

@@ -1,4 +1,14 @@
-import { apply, BY_DEFINITION, defineLaw, defineSource, type Figure, FROM_DRAWING, given } from '@gapwright/base';
+import {
+  apply,
+  BY_DEFINITION,
+  defineLaw,
+  defineSource,
+  type Figure,
+  FROM_DRAWING,
+  given,
+  type Problem,
+  problem,
+} from '@gapwright/base';
 import { type ShopRules, slugHandling, slugMass, tabLength } from '@gapwright/process';
 import type { Slug } from './plan.js';
 import type { Shape } from './shape.js';
@@ -12,6 +22,8 @@ export interface SlugPlan {
   readonly tab: Figure | null;
   /** The same as a bare number; 0 when there is no tab. */
   readonly tabMm: number;
+  /** What the shop's rule asks of a tab for this mass, mm; 0 when there is no tab. */
+  readonly ruleMm: number;
 }
 
 const TAB_STRESS = defineSource({
@@ -68,10 +80,24 @@ export function planSlug(shape: Shape, heightMm: Figure, densityGPerCm3: Figure,
   const massG = slugMass(area, heightMm, densityGPerCm3);
   const byMass = slugHandling(massG, rules);
   const handling = byMass === 'falls free' && piece === 'part' ? 'tab' : byMass;
-  if (handling === 'falls free') return { piece, massG, handling, tab: null, tabMm: 0 };
+  if (handling === 'falls free') return { piece, massG, handling, tab: null, tabMm: 0, ruleMm: 0 };
   const arm = given(armMm, 'mm', `Half the diagonal of ${feature.id}`, FROM_DRAWING);
   const bending = apply(TAB_FOR_BENDING, { m: massG, r: arm, H: heightMm, s: TAB_STRESS_N_PER_MM2 });
   const length = given(feature.lengthMm, 'mm', `Length of ${feature.id}`, FROM_DRAWING);
-  const tab = apply(LONGER_TAB, { rule: tabLength(massG, rules), bending, L: length });
-  return { piece, massG, handling, tab, tabMm: tab.value };
+  const rule = tabLength(massG, rules);
+  const tab = apply(LONGER_TAB, { rule, bending, L: length });
+  return { piece, massG, handling, tab, tabMm: tab.value, ruleMm: rule.value };
+}
+
+/** Parts so small that not even a quarter of their contour holds the tab the shop's rule asks. `slugs` by shape. */
+export function tooSmallForTab(shapes: readonly Shape[], slugs: readonly (SlugPlan | null)[]): Problem[] {
+  return shapes.flatMap(({ feature, box }, i) => {
+    const slug = slugs[i];
+    if (slug == null || slug.piece !== 'part' || slug.ruleMm <= slug.tabMm) return [];
+    const size = `${(box.maxX - box.minX).toFixed(2)} x ${(box.maxY - box.minY).toFixed(2)} mm`;
+    const what = `${feature.id} at (${box.minX.toFixed(2)}, ${box.minY.toFixed(2)}) is a part of ${size} with a contour of ${feature.lengthMm.toFixed(2)} mm: too small for a tab of ${slug.ruleMm.toFixed(2)} mm, and without one it is lost in the flow`;
+    const fix = 'Draw it joined to a strip or a larger part and part it later, or state a shorter tab in the shop book';
+    const at = { xMm: box.minX, yMm: box.minY, feature: feature.id };
+    return [problem({ code: 'WIRE-PART-TOO-SMALL', severity: 'stop', what, fix, at })];
+  });
 }

@@ -84,7 +84,10 @@ function bestEntry(all: readonly EntryPlace[], shape: Shape, needs: HoleNeeds, s
     if (entry !== null) return entry;
   }
   const ends = new Map<EntryPlace, PathEnds>();
-  for (const place of all) {
+  // A tab on one side is easier to dress than one over a corner.
+  const isOnOneSide = (place: EntryPlace): boolean => place.smoothBeforeMm >= needs.ends.tabMm + CORNER_CLEAR_MM;
+  const ordered = [...all].sort((a, b) => Number(isOnOneSide(b)) - Number(isOnOneSide(a)));
+  for (const place of ordered) {
     const found = clearEnds(place, shape, needs);
     if (found !== null) ends.set(place, found);
   }
@@ -96,10 +99,17 @@ function bestEntry(all: readonly EntryPlace[], shape: Shape, needs: HoleNeeds, s
 const END_STEP_MM = 0.1;
 const MOST_GROWTH = 3;
 
+/**
+ * Paths begin and end at least this far from a corner, mm: with rounded text the lead would else belong to the wrong side
+ * of the corner, and cut it off.
+ */
+const CORNER_CLEAR_MM = 0.02;
+
 /** Tab and overlaps grown until the wire has room at every place where a path begins or ends; null when that fails. */
 function clearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): PathEnds | null {
   const { ends, outMm } = needs;
-  const isClear = (mm: number): boolean => shape.roomAtMm(place.s + mm) >= outMm;
+  const isClear = (mm: number): boolean =>
+    shape.cornerDistanceMm(place.s + mm) >= CORNER_CLEAR_MM && shape.roomAtMm(place.s + mm) >= outMm;
   /** The least length from `leastMm` on that ends where the wire has room. */
   const grown = (leastMm: number, endsClear: (mm: number) => boolean): number | null => {
     const most = Math.min(MOST_GROWTH * leastMm, leastMm + shape.walk.lengthMm / 8);
@@ -162,8 +172,8 @@ function hasSmoothStretch(place: EntryPlace, { ends, outMm }: HoleNeeds): boolea
   const behind = hasTab ? ends.tabMm + ends.overlapMm : 0;
   const ahead = hasTab ? Math.max(ends.overlapMm, ends.closeMm) : ends.closeMm;
   return (
-    place.smoothBeforeMm - outMm * place.cornerBefore >= behind &&
-    place.smoothAfterMm - outMm * place.cornerAfter >= ahead
+    place.smoothBeforeMm - outMm * place.cornerBefore >= behind + CORNER_CLEAR_MM &&
+    place.smoothAfterMm - outMm * place.cornerAfter >= ahead + CORNER_CLEAR_MM
   );
 }
 
