@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parsePost } from './parse-post.js';
 import { postSchema } from './post-definition.js';
 
-const text = readFileSync(new URL('../docs/post-definition.md', import.meta.url), 'utf8');
+const text = readFileSync(new URL('../../../docs/post-definition.md', import.meta.url), 'utf8');
 
 describe('docs/post-definition.md', () => {
   it('has an example that is a working definition', () => {

@@ -1,3 +1,4 @@
+import type { JobRun } from '@gapwright/job';
 import { type Drawing, wirePaths } from '@gapwright/papers';
 import type { Plan, WireOperation } from '@gapwright/planning';
 
@@ -5,11 +6,12 @@ import type { Plan, WireOperation } from '@gapwright/planning';
 const MOST_CONTOURS_WITH_SKIMS = 60;
 
 /** The set-up as a picture: part, wire centre of each pass, start holes, lead-ins, tabs, clamps, plate. */
-export function drawingOf(plan: Plan, operation: WireOperation): Drawing {
+export function drawingOf(run: JobRun, plan: Plan, operation: WireOperation): Drawing {
   const passes = plan.features.length > MOST_CONTOURS_WITH_SKIMS ? operation.passes.slice(0, 1) : operation.passes;
-  const { contours } = partDrawing(plan);
+  const part = partDrawing(run, plan);
+  const { contours } = part;
   return {
-    contours,
+    ...part,
     passes: wirePaths(
       contours,
       passes.map((p) => ({ pass: p.pass, offsetMm: p.offsetMm.value })),
@@ -27,7 +29,14 @@ export function drawingOf(plan: Plan, operation: WireOperation): Drawing {
   };
 }
 
-/** The part alone, for papers that leave the house. */
-export function partDrawing(plan: Plan): Drawing {
-  return { contours: plan.features.map((f) => ({ feature: f.id, role: f.role, contour: f.contour })) };
+/** The part alone, for papers that leave the house, with the lines of layers that are not cut. */
+export function partDrawing(run: JobRun, plan: Plan): Drawing {
+  const { cutLayers } = plan.request;
+  const references = (run.drawing.profile?.contours ?? []).filter(
+    (c) => cutLayers !== undefined && !cutLayers.includes(c.layer) && c.contour.isClosed,
+  );
+  return {
+    contours: plan.features.map((f) => ({ feature: f.id, role: f.role, contour: f.contour })),
+    references: references.map((c) => c.contour),
+  };
 }

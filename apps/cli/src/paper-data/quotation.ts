@@ -20,7 +20,7 @@ export function quotationData(context: PaperContext): QuotationData {
     validUntil: new Date(Date.parse(`${date}T00:00:00Z`) + VALID_DAYS * MS_PER_DAY).toISOString().slice(0, 10),
     currency: offer.currency,
     part: paperPart(context),
-    drawing: partDrawing(plan),
+    drawing: partDrawing(run, plan),
     prices: study.table.map((o) => ({
       quantity: o.quantity,
       unitPrice: o.unitPrice.value,

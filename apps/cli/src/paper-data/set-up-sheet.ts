@@ -42,7 +42,7 @@ export function setUpSheetData(
     burnHeightMm: operation.burnHeightMm,
     plate: operation.plate,
     datum: 'Zero is the zero of the drawing (cross in the picture)',
-    drawing: drawingOf(plan, operation),
+    drawing: drawingOf(run, plan, operation),
     startHoles: operation.startHoles,
     passes: operation.passes,
     work: orderOfWork(operation),

@@ -29,6 +29,7 @@ export interface DrawingSvg {
 
 const ROUGH: StrokeStyle = { widthMm: 1.1, colour: INK_PALE };
 const OUTLINE: StrokeStyle = { widthMm: 0.2, colour: INK };
+const REFERENCE: StrokeStyle = { widthMm: 0.15, colour: INK_SOFT };
 const LEAD_IN: StrokeStyle = { widthMm: 0.3, colour: INK_SOFT, dash: '1.2 0.6' };
 
 /** Rough heaviest, each skim lighter in weight. */
@@ -59,18 +60,34 @@ export function drawingSvg(drawing: Drawing, text: LengthText, size: PictureSize
 
 /** What lies under the wire: keep-outs, plate, the part's material. */
 function ground(drawing: Drawing, frame: Frame): string[] {
-  const closed = drawing.contours.filter((c) => c.contour.isClosed);
-  const material = closed.map((c) => pathData(c.contour.segments, frame, true)).join(' ');
   const out: string[] = [];
-  if (closed.length > 0) out.push(`<path d="${material}" fill="${TINT}" fill-rule="evenodd"/>`);
+  const material = materialPath(drawing, frame);
+  if (material !== '') out.push(`<path d="${material}" fill="${TINT}" fill-rule="evenodd"/>`);
   if (drawing.plate !== undefined) out.push(plateOutline(drawing.plate, frame));
   for (const keepOut of shownKeepOuts(drawing)) out.push(hatchedBox(keepOut.box, frame));
   return out;
 }
 
+/**
+ * Everything that stays, as one even-odd path. Openings alone do not say where the material ends: then the plate
+ * bounds it, and without a plate nothing is tinted.
+ */
+function materialPath(drawing: Drawing, frame: Frame): string {
+  const references = drawing.references ?? [];
+  const closed = drawing.contours.filter((c) => c.contour.isClosed);
+  const lines = [...references, ...closed.map((c) => c.contour)].map((c) => pathData(c.segments, frame, true));
+  if (references.length === 0 && closed.length > 0 && closed.every((c) => c.role === 'opening')) {
+    if (drawing.plate === undefined) return '';
+    const { x, y, width, height } = paperRect(drawing.plate, frame);
+    lines.push(`M${svgNumber(x)} ${svgNumber(y)}h${svgNumber(width)}v${svgNumber(height)}h${svgNumber(-width)}Z`);
+  }
+  return lines.join(' ');
+}
+
 function paths(drawing: Drawing, frame: Frame): string[] {
   const roughFirst = [...(drawing.passes ?? [])].sort((a, b) => a.pass - b.pass);
   const out = roughFirst.map((p) => strokePath(pathData(p.path, frame), passStyle(p.pass)));
+  for (const c of drawing.references ?? []) out.push(strokePath(pathData(c.segments, frame, true), REFERENCE));
   for (const c of drawing.contours)
     out.push(strokePath(pathData(c.contour.segments, frame, c.contour.isClosed), OUTLINE));
   for (const leadIn of drawing.leadIns ?? []) out.push(strokePath(pathData(leadIn.path, frame), LEAD_IN));

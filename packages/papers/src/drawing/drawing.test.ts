@@ -109,6 +109,21 @@ describe('picture', () => {
     expect(named({ ...SAMPLE_DRAWING, contours, startHoles: [] })).toBe(true);
   });
 
+  it('tints what stays: around openings when a blank or a plate bounds them, else nothing', () => {
+    const opening = { feature: 'F1', role: 'opening' as const, contour: contour(circle(5), true) };
+    const size = { widthMm: 178, maxHeightMm: 118 };
+    const tinted = (drawing: Drawing): number => {
+      const path = /<path d="([^"]*)" fill="[^"]*" fill-rule="evenodd"/.exec(
+        drawingSvg(drawing, lengthText('mm'), size).svg,
+      );
+      return path === null ? 0 : path[1]!.split('M').length - 1;
+    };
+    expect(tinted({ contours: [opening] })).toBe(0);
+    expect(tinted({ contours: [opening], plate: { minX: -9, minY: -9, maxX: 9, maxY: 9 } })).toBe(2);
+    expect(tinted({ contours: [opening], references: [contour(circle(9), true)] })).toBe(2);
+    expect(tinted({ contours: [{ ...opening, role: 'outline' }] })).toBe(1);
+  });
+
   it('can be empty', () => {
     expect(drawingSvg({ contours: [] }, lengthText('mm'), { widthMm: 90, maxHeightMm: 60 }).svg).toContain('<svg');
   });

@@ -45,6 +45,8 @@ export interface DrawnKeepOut {
 /** What a paper shows of the part, in drawing coordinates, mm, y up. Everything but the contours may be missing. */
 export interface Drawing {
   readonly contours: readonly DrawnContour[];
+  /** Closed lines that are not cut here, such as a blank finished before: drawn thin, and they bound the material. */
+  readonly references?: readonly Contour[];
   readonly passes?: readonly DrawnPass[];
   readonly leadIns?: readonly DrawnLeadIn[];
   readonly startHoles?: readonly DrawnStartHole[];

@@ -59,6 +59,7 @@ export function roundLength(limit: number): number {
 /** Box around everything the drawing shows, mm. */
 export function drawingBox(drawing: Drawing): Box {
   const boxes: Box[] = drawing.contours.map((c) => contourBox(c.contour));
+  boxes.push(...(drawing.references ?? []).map(contourBox));
   for (const pass of [...(drawing.passes ?? []), ...(drawing.leadIns ?? [])]) boxes.push(...pass.path.map(segmentBox));
   for (const hole of drawing.startHoles ?? []) {
     const r = hole.diameterMm / 2;
