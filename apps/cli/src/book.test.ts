@@ -277,6 +277,14 @@ describe('bad input gives one clear sentence and exit code 2', () => {
       () => importWith('m.json', map.replace('{ "text": "H13" }', '"H13"')),
       /material must be \{/,
     ],
+    ['another format of map', () => importWith('n.json', map.replace('Map": 1', 'Map": 2')), /TechnologyMap must be 1/],
+    ['a source that is not theirs', () => importWith('s.json', map.replace('demo-burns', 'job')), /id "job" is taken/],
+    ['a folder to write to', () => ['book', 'import', CSV, '--map', MAP, '--out', dir], /is a folder/],
+    [
+      'a place that cannot be',
+      () => ['book', 'import', CSV, '--map', MAP, '--out', '/proc/none/b.json'],
+      /b\.json cannot/,
+    ],
     ['an unknown column', () => importWith('c.json', map.replace('I (A)', 'I')), /no column "I".*"I \(A\)"/],
     ['an unknown unit', () => importWith('k.json', map.replace('"unit": "A"', '"unit": "amp"')), /"amp" is not a unit/],
     [

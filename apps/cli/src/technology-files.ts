@@ -1,5 +1,5 @@
-import { existsSync, realpathSync, renameSync, rmSync } from 'node:fs';
-import { basename, dirname } from 'node:path';
+import { existsSync, realpathSync, renameSync, rmSync, statSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import type { Problem } from '@gapwright/base';
 import { readXlsxCells } from '@gapwright/exchange';
 import { parseTechnologyMap } from '@gapwright/job';
@@ -49,6 +49,9 @@ export function loadTechnologyBook(path: string): TechnologyBook {
 
 /** Refuses a file that is there already, unless it is the book read from. */
 export function checkMayWrite(out: string, into: string | undefined): void {
+  if (existsSync(out) && statSync(out).isDirectory()) {
+    throw new InputError(`${out} is a folder. Give --out a file name in it.`);
+  }
   if (!existsSync(out) || (into !== undefined && existsSync(into) && realpathSync(out) === realpathSync(into))) return;
   throw new InputError(`${out} is there already. Give --into ${out} as well to add to it, or another --out.`);
 }
@@ -57,12 +60,13 @@ export function checkMayWrite(out: string, into: string | undefined): void {
 export function saveTechnologyBook(out: string, book: TechnologyBook): void {
   // A link stays a link: what it points to is replaced.
   const place = existsSync(out) ? realpathSync(out) : out;
-  const part = writeFileIn(dirname(place), `${basename(place)}.${process.pid}.part`, technologyBookText(book));
+  const part = `${basename(place)}.${process.pid}.part`;
   try {
-    renameSync(part, place);
-  } catch (error) {
-    rmSync(part, { force: true });
-    throw new InputError(`${out} cannot be written (${(error as NodeJS.ErrnoException).code}). Give another --out.`);
+    writeFileIn(dirname(place), part, technologyBookText(book));
+    renameSync(join(dirname(place), part), place);
+  } catch {
+    rmSync(join(dirname(place), part), { force: true });
+    throw new InputError(`${out} cannot be written. Give --out a file in a folder that can be.`);
   }
 }
 

@@ -75,13 +75,22 @@ export function parseTechnologyMap(text: string, fileName: string): Result<Impor
   return { value: null, problems };
 }
 
+const KINDS: Readonly<Record<string, string>> = {
+  number: 'a number',
+  string: 'text in quotation marks',
+  boolean: 'true or false',
+  array: 'a list',
+  object: 'an object in braces',
+};
+
 /** What is wrong with a field; null leaves it to the schema. */
 function faultOf(issue: z.core.$ZodRawIssue): string | null {
   if (issue.code === 'unrecognized_keys') return `has no use for ${issue.keys.join(', ')}`;
   if (issue.code === 'invalid_union') return null;
   if (issue.input === undefined) return 'is missing';
-  if (issue.code === 'invalid_type') return `must be ${issue.expected === 'array' ? 'a list' : `a ${issue.expected}`}`;
+  if (issue.code === 'invalid_type') return `must be ${KINDS[issue.expected] ?? issue.expected}`;
   if (issue.code === 'invalid_value') {
+    if (issue.values.length === 1) return `must be ${String(issue.values[0])}`;
     const isQuantity = issue.values.length === TECHNOLOGY_QUANTITY_NAMES.length;
     return `is ${JSON.stringify(issue.input)}; ${isQuantity ? 'the quantities are' : 'use one of'} ${issue.values.map(String).join(', ')}`;
   }

@@ -8,6 +8,7 @@ import {
   meltEnergy,
   mergeTechnologyBooks,
   newTechnologyBook,
+  sourceClash,
   type TechnologyPoint,
 } from '@gapwright/process';
 import { loadShopBook } from '../files.js';
@@ -39,6 +40,8 @@ export async function bookImportCommand({ operands, flags }: TypedArguments): Pr
     throw new InputError('--name is for a new book and goes without --into.');
   if (out !== undefined) checkMayWrite(out, into);
   const mapping = withMeltEnergy(loadTechnologyMap(mapPath), textFlag(flags, 'shop'));
+  const clash = sourceClash(mapping.source);
+  if (clash !== null) throw new InputError(`${mapPath}: ${clash}. Give the source another id.`);
   const old = into === undefined ? null : loadTechnologyBook(into);
   const cells = await readTableCells(path, sheet);
 

@@ -57,6 +57,7 @@ describe('technology book file', () => {
     ['TECH-BOOK-SHAPE', (j: Json): void => void (j.points[0]!.colour = 'red')],
     ['TECH-BOOK-ID-TWICE', (j: Json): void => void (j.points[1]!.id = j.points[0]!.id)],
     ['TECH-BOOK-SOURCE', (j: Json): void => void (j.points[0]!.source = 'nobody')],
+    ['TECH-BOOK-SOURCE', (j: Json): void => void (j.sources[0]!.title = 'Other words')],
     ['TECH-BOOK-QUANTITY', (j: Json): void => void (j.points[0]!.conditions.raUm = 3)],
     ['TECH-BOOK-QUANTITY', (j: Json): void => void (j.points[0]!.results.banana = 3)],
     ['TECH-BOOK-IMPOSSIBLE', (j: Json): void => void (j.points[0]!.results.raUm = 5000)],
@@ -71,6 +72,7 @@ describe('technology book file', () => {
 
 interface Json {
   name?: string;
+  sources: { title: string }[];
   points: {
     id: string;
     process: string;

@@ -1,4 +1,4 @@
-import { defineSource, type Problem, problem, type Result } from '@gapwright/base';
+import { allSources, defineSource, type Problem, problem, type Result, type Source } from '@gapwright/base';
 import { z } from 'zod';
 import { roleOf, TECHNOLOGY_QUANTITIES, TECHNOLOGY_QUANTITY_NAMES, type TechnologyQuantity } from './quantities.js';
 import type { QuantityValues, TechnologyBook, TechnologyPoint } from './technology-point.js';
@@ -96,7 +96,10 @@ export function parseTechnologyBook(json: unknown): Result<TechnologyBook> {
   const { sources, points, name, version } = parsed.data;
   const known = new Map<string, TechnologyPoint['source']>();
   for (const { id, title, standing, where } of sources) {
-    known.set(id, { id, title, standing, ...(where === undefined ? {} : { where }) });
+    const source = { id, title, standing, ...(where === undefined ? {} : { where }) };
+    known.set(id, source);
+    const clash = sourceClash(source);
+    if (clash !== null) stop('TECH-BOOK-SOURCE', clash, 'Give the source another id', `sources.${id}`);
   }
   const seen = new Set<string>();
   const out: TechnologyPoint[] = [];
@@ -164,6 +167,14 @@ function checked(
     out[quantity] = value;
   }
   return out;
+}
+
+/** What is wrong with a source whose id stands for other words in the program or its shop book; null when nothing is. */
+export function sourceClash(source: Source): string | null {
+  const there = allSources().get(source.id);
+  const differs = (['title', 'standing', 'where'] as const).some((field) => there?.[field] !== source[field]);
+  if (there === undefined || !differs) return null;
+  return `The source id "${source.id}" is taken already, by "${there.title}"`;
 }
 
 /** Declares the book's sources to the program, so that they appear in lists of sources. Throws a BugError on a clash of words. */
