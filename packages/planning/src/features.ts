@@ -13,6 +13,7 @@ import {
   segmentLengthMm,
   wireAccess,
 } from '@gapwright/geometry';
+import { openContourProblem } from './open-contours.js';
 import type { WireFeature, WireRequest } from './plan.js';
 
 /** A contour as it comes from the drawing. */
@@ -80,9 +81,12 @@ export function findFeatures(drawn: readonly DrawnContour[], request: WireReques
     for (const hole of inReadingOrder(region.holes, closed)) visit(hole, next);
   };
   for (const region of inReadingOrder(nesting.regions, closed)) visit(region, -1);
-  for (const d of open) {
-    if (!isCut(d)) continue;
-    if (request.openPartSide === undefined) problems.push(assumedSide(d.contour));
+  const openCuts = open.filter(isCut);
+  if (request.openPartSide === undefined) {
+    const unclosed = openContourProblem(openCuts.map((d) => d.contour));
+    if (unclosed !== null) problems.unshift(unclosed);
+  }
+  for (const d of openCuts) {
     placed.push({ drawn: d, role: 'open', depth: 0, outline: -1, pieceAreaMm2: 0 });
   }
 
@@ -165,17 +169,6 @@ function inReadingOrder(regions: readonly Region[], closed: readonly DrawnContou
     const p = boxes.get(a)!;
     const q = boxes.get(b)!;
     return q.maxY - p.maxY || p.minX - q.minX || a.outer - b.outer;
-  });
-}
-
-function assumedSide(c: Contour): Problem {
-  const { from } = c.segments[0]!;
-  return problem({
-    code: 'PLAN-OPEN-SIDE-ASSUMED',
-    severity: 'warn',
-    what: `The open cut from (${from.x.toFixed(2)}, ${from.y.toFixed(2)}) does not say on which side the part is; left of the drawn direction is assumed`,
-    fix: 'State the part side of open cuts, left or right',
-    at: { xMm: from.x, yMm: from.y, field: 'openPartSide' },
   });
 }
 

@@ -271,11 +271,10 @@ describe('other shapes', () => {
     expect(wireOf(p).plate).toEqual({ minX: 0, minY: 0, maxX: 80, maxY: 60 });
   });
 
-  it('burns an open cut with the part on the assumed side and says so', () => {
+  it('burns an open cut with the part on the stated side', () => {
     const open = polygon([0, 0], [30, 0], [30, 20], [60, 20]);
     const contour = { segments: open.segments.slice(0, 3), isClosed: false };
-    const p = plan([contour]);
-    expect(codes(p)).toContain('PLAN-OPEN-SIDE-ASSUMED');
+    const p = plan([contour], { openPartSide: 'left' });
     const wire = wireOf(p);
     expect(checkSteps(wire).faults).toEqual([]);
     const cuts = wire.steps.filter((s) => s.kind === 'cut');
@@ -287,11 +286,11 @@ describe('other shapes', () => {
   it('keeps somebody there when an open cut parts the plate', () => {
     const contour = { segments: polygon([0, 10], [40, 10], [40, 30]).segments.slice(0, 1), isClosed: false };
     const plate = { minX: 0, minY: 0, maxX: 40, maxY: 30 };
-    const wire = wireOf(plan([contour], { plate, keepOuts: [] }));
+    const wire = wireOf(plan([contour], { plate, keepOuts: [], openPartSide: 'left' }));
     const stop = wire.steps.findIndex((s) => s.kind === 'stop');
     expect(stop).toBeGreaterThan(0);
     expect(stop).toBeLessThan(wire.steps.findIndex((s) => s.kind === 'cut'));
-    const inside = plan([contour], { plate: { ...plate, maxX: 60 }, keepOuts: [] });
+    const inside = plan([contour], { plate: { ...plate, maxX: 60 }, keepOuts: [], openPartSide: 'left' });
     expect(wireOf(inside).steps.some((s) => s.kind === 'stop')).toBe(false);
   });
 

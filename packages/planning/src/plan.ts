@@ -24,7 +24,7 @@ export interface WireRequest {
   readonly plate?: Box;
   /** Clamps and other places the wire and guides must not enter; undefined: clamps from the shop book's rule. */
   readonly keepOuts?: readonly KeepOut[];
-  /** Part side of open contours, in drawn direction. */
+  /** Part side of open contours, in drawn direction; without it a contour that does not close stops the plan. */
   readonly openPartSide?: 'left' | 'right';
   /**
    * Layers to be cut; contours on other layers (a finished blank, say) only tell inside from outside. Undefined: all
