@@ -374,3 +374,19 @@ test('the demo map fits its published schema', () => {
   validate(JSON.parse(map));
   expect(validate.errors ?? []).toEqual([]);
 });
+
+test('docs/technology-book.md shows what is printed', async () => {
+  const page = readFileSync(join(ROOT, 'docs/technology-book.md'), 'utf8');
+  expect(page).toContain(map.trim());
+  const words = (text: string) => text.replaceAll(`${dir}/page/`, 'out/').split(/\s+/).join(' ').trim();
+  const blocks = [...page.matchAll(/```console\n\$ npx gapwright (.*)\n([^`]*)```/g)];
+  expect(blocks).toHaveLength(4);
+  for (const [, command = '', shown = ''] of blocks) {
+    const argv = [...command.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare!);
+    const { stdout } = await run(
+      ...argv.map((word) => word.replace(/^out\//, `${dir}/page/`).replace(/^(demo|shop)\//, `${ROOT}$1/`)),
+    );
+    const printed = words(stdout.replaceAll(ROOT, ''));
+    for (const part of shown.split('…')) expect(printed).toContain(words(part));
+  }
+});
