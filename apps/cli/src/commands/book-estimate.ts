@@ -40,7 +40,8 @@ export function bookEstimateCommand({ operands, flags }: TypedArguments): Outcom
     ...(tool === undefined ? {} : { tool }),
   });
   if (chosen.problems[0]?.code === 'TECH-POINTS-UNCLEAR') {
-    throw new InputError(`${chosen.problems[0].message} Give --${chosen.problems[0].at?.field}.`);
+    const { message, at } = chosen.problems[0];
+    throw new InputError(`${message.replace(/\.$/, '')} with --${at?.field}.`);
   }
   const answer = chosen.value === null ? null : ask(book, material, conditions, chosen.value, melt);
   const problems = answer?.problems ?? chosen.problems;

@@ -169,11 +169,21 @@ function textReader(header: readonly string[], from: TextMapping, stop: Stop): (
 function readNumber(text: string, decimal: '.' | ','): CellNumber | null {
   const plain = decimal === ',' ? text.replace(',', '.') : text;
   if (decimal === ',' && text.includes('.')) return null;
-  const match = /^[+-]?\d+(?:\.(\d+))?(?:[eE]([+-]?\d{1,3}))?$/.exec(plain);
-  if (match === null) return null;
+  if (!/^[+-]?\d+(?:\.\d+)?(?:[eE][+-]?\d{1,3})?$/.test(plain)) return null;
   const value = Number(plain);
   if (!Number.isFinite(value)) return null;
-  return { value, step: 10 ** (Number(match[2] ?? 0) - (match[1]?.length ?? 0)) };
+  // Spreadsheets store 0.1 as 0.10000000000000001: what was written is the shortest number that is stored so.
+  const written = plain.replace(/[eE].*$/, '').replace(/\D/g, '').length > STORED_DIGITS ? String(value) : plain;
+  return { value, step: stepOf(written) };
+}
+
+/** More digits than anybody measures or a double holds. */
+const STORED_DIGITS = 15;
+
+/** One step of the last digit of a plain decimal number. */
+function stepOf(written: string): number {
+  const match = /^[+-]?\d+(?:\.(\d+))?(?:[eE]([+-]?\d+))?$/.exec(written);
+  return 10 ** (Number(match?.[2] ?? 0) - (match?.[1]?.length ?? 0));
 }
 
 function pointOf(
