@@ -50,6 +50,17 @@ describe('rubbish', () => {
     );
   });
 
+  it('rows without results are told once, and spread only where a result differs', () => {
+    const burn = (rate: string, wear: string, ra: string) => ['60', '8', '50', '10', rate, wear, ra];
+    const found = (...rows: string[][]) => importTechnologyPoints([header, ...rows], TI13_MAPPING).problems;
+    const silent = found(burn('0.1', '', ''), burn('', '', ''), burn('', '', ''));
+    expect(silent.map((p) => p.code)).toEqual(['TECH-NO-RESULT']);
+    expect(silent[0]!.message).toContain('Rows 3, 4 have no result');
+    // One burn states the rate, the other the finish: nothing to compare.
+    expect(found(burn('0.1', '', ''), burn('', '', '3.1'))).toEqual([]);
+    expect(found(burn('0.1', '', ''), burn('0.12', '', '3.1')).map((p) => p.code)).toEqual(['TECH-REPLICATES']);
+  });
+
   it('a table of 20,000 rows is imported and judged in seconds', () => {
     const mapping: ImportMapping = { ...IN825_MAPPING, source: TEST_SOURCE };
     const rows = Array.from({ length: 20_000 }, (_, k) => [

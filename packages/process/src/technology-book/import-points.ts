@@ -86,7 +86,8 @@ export function importTechnologyPoints(
   }
   const silent = imported.filter(({ point }) => Object.keys(point.results).length === 0).map(({ row }) => row);
   if (silent.length > 0) {
-    const what = `Row ${silent.slice(0, MOST_TOLD).join(', ')}${silent.length > MOST_TOLD ? ' and more' : ''} has no result`;
+    const rows = `${silent.slice(0, MOST_TOLD).join(', ')}${silent.length > MOST_TOLD ? ' and more' : ''}`;
+    const what = silent.length === 1 ? `Row ${rows} has no result` : `Rows ${rows} have no result`;
     const fix = 'Such a burn tells nothing; fill it in or leave the row out';
     problems.push(problem({ code: 'TECH-NO-RESULT', severity: 'warn', what, fix, at: { line: silent[0]! } }));
   }

@@ -155,13 +155,14 @@ function axesOf(
       say('stop', { code: 'TECH-CONDITION-MISSING', what, fix: `State the ${says}` });
       continue;
     }
+    const range = fixed ? `${low}` : `${low} to ${high}`;
     const beyond = logBeyond(asked, [low, high]);
     if (beyond > Math.log(FAR_FACTOR) + SAME_SETTING_LOG) {
       stopped = true;
-      const what = `The points cover ${says} ${low} to ${high} ${unit}; ${asked} ${unit} lies far outside`;
+      const what = `The points cover ${says} ${range} ${unit}; ${asked} ${unit} lies far outside`;
       say('stop', { code: 'TECH-FAR-OUTSIDE', what, fix: 'Change the setting, or burn and add a point nearer to it' });
     } else if (beyond > SAME_SETTING_LOG) {
-      const what = `The points cover ${says} ${low} to ${high} ${unit}; ${asked} ${unit} lies outside`;
+      const what = `The points cover ${says} ${range} ${unit}; ${asked} ${unit} lies outside`;
       say('warn', { code: 'TECH-OUTSIDE-POINTS', what, fix: 'The interval is widened; burn a test piece' });
     }
     if (fixed) unknownLog += beyond;

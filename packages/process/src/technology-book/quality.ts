@@ -13,7 +13,16 @@ import { unitFactor, unitsLike } from './units.js';
  * conditions spread, the noise no model can beat.
  */
 export function findingsOf(rows: readonly ImportedRow[], mapping: ImportMapping): Problem[] {
-  return [...impossible(rows, mapping), ...aboveCeiling(rows, mapping), ...repeated(rows), ...fitted(rows)];
+  return [
+    ...impossible(rows, mapping),
+    ...aboveCeiling(rows, mapping),
+    ...repeated(rows.filter(hasResult)),
+    ...fitted(rows),
+  ];
+}
+
+function hasResult({ point }: ImportedRow): boolean {
+  return Object.keys(point.results).length > 0;
 }
 
 function rowList(rows: readonly ImportedRow[]): string {
@@ -148,7 +157,10 @@ function repeated(rows: readonly ImportedRow[]): Problem[] {
       else same.push(row);
     }
     twice.push(...[...byResult.values()].filter((same) => same.length > 1));
-    if (byResult.size > 1) spreading.push(group);
+    const spreads = TECHNOLOGY_QUANTITY_NAMES.some(
+      (name) => new Set(group.flatMap((r) => r.point.results[name] ?? [])).size > 1,
+    );
+    if (spreads) spreading.push(group);
   }
   const more = (count: number): string =>
     count > MOST_GROUPS_TOLD ? `; so do ${count - MOST_GROUPS_TOLD} further groups` : '';
