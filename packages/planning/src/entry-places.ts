@@ -67,25 +67,39 @@ export function entryPlaces(walk: Walk, around: Surroundings): EntryPlace[] {
 
 /**
  * Places to try when the usual ones have no room, as between the teeth of a wheel: arcs that bulge towards the waste,
- * then outside corners, entered beside the corner with the start hole on its bisector.
+ * then lines between two outside corners (tips of teeth), then outside corners, entered beside the corner from where the
+ * waste is widest.
  */
 export function furtherPlaces(walk: Walk, around: Surroundings): EntryPlace[] {
   const { segments, isClosed } = walk.contour;
   const smooth = new Smoothness(walk);
   const bulges: { s: number; length: number }[] = [];
   const corners: number[] = [];
+  const tips: { s: number }[] = [];
+  const n = segments.length;
+  const isOutsideCorner = (before: number, after: number): boolean =>
+    turnBetween(tangentAt(segments[before % n]!, 1), tangentAt(segments[after % n]!, 0)) > SMOOTH_TURN_RAD;
   segments.forEach((segment, i) => {
     const length = segmentLengthMm(segment);
     if (segment.kind === 'arc' && segment.sweepRad > 0) bulges.push({ s: walk.starts[i]! + length / 2, length });
-    if (i === 0 && !isClosed) return;
-    const before = segments[(i + segments.length - 1) % segments.length]!;
-    if (turnBetween(tangentAt(before, 1), tangentAt(segment, 0)) > SMOOTH_TURN_RAD) corners.push(i);
+    if ((i === 0 && !isClosed) || !isOutsideCorner(i + n - 1, i)) return;
+    corners.push(i);
+    const isLast = i === n - 1 && !isClosed;
+    if (segment.kind === 'line' && !isLast && isOutsideCorner(i, i + 1)) {
+      tips.push({ s: walk.starts[i]! + length / 2 });
+    }
   });
   bulges.sort((a, b) => b.length - a.length || a.s - b.s);
   const out = bulges.slice(0, MOST_PLACES).map(({ s }) => placeOnLine(walk, s, smooth, around));
-  const step = Math.max(1, Math.floor(corners.length / MOST_PLACES));
-  for (let k = 0; k < corners.length; k += step) out.push(placeAtCorner(walk, corners[k]!, smooth, around));
+  for (const { s } of spread(tips)) out.push(placeOnLine(walk, s, smooth, around));
+  for (const corner of spread(corners)) out.push(placeAtCorner(walk, corner, smooth, around));
   return out;
+}
+
+/** About {@link MOST_PLACES} of many, evenly spread. */
+function spread<T>(all: readonly T[]): T[] {
+  const step = Math.max(1, Math.floor(all.length / MOST_PLACES));
+  return all.filter((_, k) => k % step === 0);
 }
 
 function placeOnLine(walk: Walk, s: number, smooth: Smoothness, around: Surroundings): EntryPlace {
@@ -104,9 +118,28 @@ function placeAtCorner(walk: Walk, index: number, smooth: Smoothness, around: Su
   const y = -a.x - b.x;
   const length = Math.sqrt(x * x + y * y);
   // Where the contour turns straight back, the way out is straight on.
-  const normal = length < TOUCH_MM ? a : { x: x / length, y: y / length };
+  const bisector = length < TOUCH_MM ? a : { x: x / length, y: y / length };
   const base = segment.from;
-  return { s, at: placeAt(walk, s).at, base, normal, roomMm: roomAt(base, normal, around), ...smooth.around(s) };
+  // From the bisector round to square on the line that is entered: farther round, the lead-in would cut the corner off.
+  const square = { x: b.y, y: -b.x };
+  let normal = bisector;
+  let roomMm = roomAt(base, bisector, around);
+  for (const share of CORNER_DIRECTIONS) {
+    const direction = between(bisector, square, share);
+    const room = roomAt(base, direction, around);
+    if (room > roomMm) [normal, roomMm] = [direction, room];
+  }
+  return { s, at: placeAt(walk, s).at, base, normal, roomMm, ...smooth.around(s) };
+}
+
+/** Directions tried besides the bisector of a corner, as shares of the way from it to square on the line entered. */
+const CORNER_DIRECTIONS = [0.5, 1] as const;
+
+function between(a: Point, b: Point, share: number): Point {
+  const x = a.x * (1 - share) + b.x * share;
+  const y = a.y * (1 - share) + b.y * share;
+  const length = Math.sqrt(x * x + y * y);
+  return length < TOUCH_MM ? a : { x: x / length, y: y / length };
 }
 
 /** Distance along the contour from an arc length to the nearest corner, mm; the whole length where there is none. */

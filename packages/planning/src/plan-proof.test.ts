@@ -5,9 +5,10 @@ import { expect, it } from 'vitest';
 import { startingBook } from '../../process/src/testing/starting-book.js';
 import { parsePost, writeProgram } from '../../program/src/index.js';
 import { proveProgram } from '../../proof/src/index.js';
+import type { Plan } from './plan.js';
 import { planWire } from './plan-wire.js';
 import { proofSetupOf } from './proof-setup.js';
-import { circle, plainRequest, polygon, rectangle, roundedRectangle } from './testing/drawings.js';
+import { circle, plainRequest, polygon, rectangle, roundedRectangle, toothed } from './testing/drawings.js';
 
 const book = startingBook();
 const post = finePost();
@@ -49,7 +50,17 @@ function chamfered(shortMm: number): Contour {
 
 const drawings = fc
   .record({
-    kind: fc.constantFrom('punch', 'die', 'copies', 'slot', 'ring in a die', 'notch', 'chamfers', 'small part'),
+    kind: fc.constantFrom(
+      'punch',
+      'die',
+      'copies',
+      'slot',
+      'ring in a die',
+      'notch',
+      'chamfers',
+      'small part',
+      'wheel',
+    ),
     points: fc.integer({ min: 3, max: 20 }),
     outer: fc.double({ min: 5, max: 40, noNaN: true }),
     depth: fc.double({ min: 0.5, max: 0.95, noNaN: true }),
@@ -64,12 +75,36 @@ const drawings = fc
       const end = Math.min(0.24, hole / 2.1);
       return [roundedRectangle(0, 0, 60, 30, 2), roundedRectangle(10, 10, 40, hole, end)];
     }
+    if (kind === 'wheel') return [toothed(5 * points, outer, outer - hole / 4)];
     if (kind === 'small part') return [rectangle(0, 0, 0.8 + hole, 0.9 + 5 * short)];
     if (kind === 'notch') return [notched(short, points)];
     if (kind === 'chamfers') return [rectangle(-5, -5, 30, 30), chamfered(short)];
     if (kind === 'copies') return [0, 40, 80].flatMap((x) => [rectangle(x, 0, 30, 20), circle(x + 15, 10, hole)]);
     return [rectangle(0, 0, 100, 100), star(points, outer, inner, 50, 50), circle(50, 50, inner * 0.4)];
   });
+
+/** Proves the programs of all wire operations; how many there were. */
+function prove(plan: Plan): number {
+  let proven = 0;
+  for (const operation of plan.operations) {
+    if (operation.process !== 'wire') continue;
+    const written = writeProgram(operation.steps, post, { title: 'Test', notes: [] });
+    expect(written.value, written.problems.map((p) => p.message).join('\n')).not.toBeNull();
+    const { setup, features } = proofSetupOf(plan, operation);
+    const proof = proveProgram(written.value!.motions, setup, features);
+    expect(proof.findings.map((f) => f.message)).toEqual([]);
+    expect(proof.verdict).toBe('pass');
+    proven++;
+  }
+  return proven;
+}
+
+it('a large wheel with fine teeth is entered from the waste outside', () => {
+  const request = plainRequest({ heightMm: 20, raUm: 0.8, toleranceMm: 0.01, wireId: 'B15' });
+  const plan = planWire([{ contour: toothed(546, 81, 80) }], request, book);
+  expect(plan.problems.filter((p) => p.severity === 'stop')).toEqual([]);
+  expect(prove(plan)).toBe(1);
+});
 
 it('the program of every plan passes the proof', () => {
   let proven = 0;
@@ -86,16 +121,7 @@ it('the program of every plan passes the proof', () => {
           request,
           book,
         );
-        for (const operation of plan.operations) {
-          if (operation.process !== 'wire') continue;
-          const written = writeProgram(operation.steps, post, { title: 'Test', notes: [] });
-          expect(written.value, written.problems.map((p) => p.message).join('\n')).not.toBeNull();
-          const { setup, features } = proofSetupOf(plan, operation);
-          const proof = proveProgram(written.value!.motions, setup, features);
-          expect(proof.findings.map((f) => f.message)).toEqual([]);
-          expect(proof.verdict).toBe('pass');
-          proven++;
-        }
+        proven += prove(plan);
       },
     ),
     { numRuns: 60 },

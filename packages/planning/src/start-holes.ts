@@ -95,9 +95,13 @@ function bestEntry(all: readonly EntryPlace[], shape: Shape, needs: HoleNeeds, s
   return entry === null ? null : { ...entry, ends: ends.get(entry.place)! };
 }
 
-/** Steps in which an end is moved out of a corner, mm, and how many times its own length it may grow. */
+/**
+ * Steps in which an end is moved out of a corner, mm; how many times its own length it may grow, and what it may grow
+ * anyway, mm: past a tooth and the gap beside it.
+ */
 const END_STEP_MM = 0.1;
 const MOST_GROWTH = 3;
+const FREE_GROWTH_MM = 4;
 
 /**
  * Paths begin and end at least this far from a corner, mm: with rounded text the lead would else belong to the wrong side
@@ -112,7 +116,7 @@ function clearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): PathEnds 
     shape.cornerDistanceMm(place.s + mm) >= CORNER_CLEAR_MM && shape.roomAtMm(place.s + mm) >= outMm;
   /** The least length from `leastMm` on that ends where the wire has room. */
   const grown = (leastMm: number, endsClear: (mm: number) => boolean): number | null => {
-    const most = Math.min(MOST_GROWTH * leastMm, leastMm + shape.walk.lengthMm / 8);
+    const most = Math.min(Math.max(MOST_GROWTH * leastMm, leastMm + FREE_GROWTH_MM), leastMm + shape.walk.lengthMm / 8);
     for (let mm = leastMm; mm <= most; mm += END_STEP_MM) if (endsClear(mm)) return mm;
     return null;
   };

@@ -40,3 +40,20 @@ export function roundedRectangle(x: number, y: number, width: number, height: nu
   });
   return contour(segments, true);
 }
+
+/** A wheel around (0, 0) with straight teeth as wide as the gaps between them, counter-clockwise. */
+export function toothed(teeth: number, tipRadiusMm: number, rootRadiusMm: number): Contour {
+  const pitch = (2 * Math.PI) / teeth;
+  const at = (k: number, radiusMm: number): [number, number] => [
+    radiusMm * Math.cos(k * pitch),
+    radiusMm * Math.sin(k * pitch),
+  ];
+  return polygon(
+    ...Array.from({ length: teeth }, (_, k) => [
+      at(k, tipRadiusMm),
+      at(k + 0.5, tipRadiusMm),
+      at(k + 0.5, rootRadiusMm),
+      at(k + 1, rootRadiusMm),
+    ]).flat(),
+  );
+}
