@@ -4,7 +4,7 @@
  * Smallest pivot that still counts as information, relative to the diagonal entry it came from.
  * Below it a column is a combination of earlier ones up to rounding (double precision loses half its digits in a Gram matrix).
  */
-export const LEAST_PIVOT = 1e-10;
+const LEAST_PIVOT = 1e-10;
 
 /**
  * Factors A = L L' in place (lower triangle). Columns whose pivot vanishes are switched off: their entry of `isOff` is set and

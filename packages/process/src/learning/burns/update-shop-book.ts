@@ -1,5 +1,6 @@
 import { type Problem, problem, type Result } from '@gapwright/base';
 import { findMaterial, findWireMachine } from '../../find.js';
+import { nextVersion } from '../../next-version.js';
 import { parseShopBook } from '../../parse-shop-book.js';
 import { type RawShopBook, shopBookSchema } from '../../shop-book-schema.js';
 import type { BurnBook } from './burn-book.js';
@@ -115,10 +116,4 @@ function unknownName(what: string, { name, burns }: Effect): Problem {
     what: `The book has no ${what} "${name}"; its ${burns} burns change nothing there`,
     fix: `Add the ${what} to the book or correct its name in the log`,
   });
-}
-
-/** The version with its last number raised by one; `.1` is added when there is none. */
-function nextVersion(version: string): string {
-  const m = /^(.*?)(\d+)(\D*)$/.exec(version);
-  return m === null ? `${version}.1` : `${m[1]}${Number(m[2]) + 1}${m[3]}`;
 }

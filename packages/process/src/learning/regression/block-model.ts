@@ -108,7 +108,7 @@ const SEARCH_STEPS = [1.5, 0.75, 0.35];
 const SEARCH_LIMIT_DECADES = 5;
 
 /** Block precisions of greatest evidence, by coordinate search from `start`. */
-export function fitByEvidence(sums: Sums, start?: readonly number[]): { fit: Fit; precisions: number[] } {
+function fitByEvidence(sums: Sums, start?: readonly number[]): { fit: Fit; precisions: number[] } {
   const decades = (start ?? new Array<number>(sums.design.blockCount).fill(1)).map((v) => Math.log10(v));
   const at = (d: readonly number[]): Fit =>
     fitBlocks(

@@ -28,7 +28,7 @@ const LENGTHS = [0.7, 1.5, 3, 6];
 const KERNEL_JITTER = 1e-8;
 
 /** Natural logarithm where every value is positive, else the value itself; both to mean 0 and sd 1. */
-export function standardised(column: Float64Array, isLogAllowed = true): Float64Array {
+function standardised(column: Float64Array, isLogAllowed = true): Float64Array {
   const isPositive = isLogAllowed && column.every((v) => v > 0);
   const out = isPositive ? column.map((v) => Math.log(v)) : column.slice();
   const n = out.length;
