@@ -3,6 +3,7 @@ import { findMaterial, type ShopBook } from '@gapwright/process';
 import { benchOperation } from './bench-operation.js';
 import { deepFreeze } from './deep-freeze.js';
 import { type DrawnContour, type FoundFeatures, findFeatures } from './features.js';
+import { leadProblems } from './lead-problems.js';
 import { drillOperation, wireOperation } from './operations.js';
 import { partsPerPlate } from './parts.js';
 import type { Operation, Plan, WireOption, WireRequest } from './plan.js';
@@ -50,8 +51,18 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
   for (const batch of choice.chosen.batches) {
     const drill = drillOperation(job, batch, next());
     if (drill !== null) operations.push(drill);
-    operations.push(wireOperation(job, choice.chosen, batch, next()));
+    const wire = wireOperation(job, choice.chosen, batch, next());
+    const said = new Set(problems.map((p) => p.message));
+    problems.push(
+      ...leadProblems(
+        wire,
+        found.cut.map((c) => c.feature),
+        request.toleranceMm,
+      ).filter((p) => !said.has(p.message)),
+    );
+    operations.push(wire);
   }
+  if (hasStop(problems)) return finished(request, book, found, [], choice.options, null, problems);
   operations.push(benchOperation(job, next()));
   return finished(request, book, found, operations, choice.options, planTotals(operations), problems);
 }

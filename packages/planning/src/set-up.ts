@@ -243,7 +243,7 @@ function noHole(shape: Shape, wire: Wire, needs: HoleNeeds): Problem {
   );
   const need = size / 2 + DRILL_PLACE_MM + needs.offsetMm;
   if (room >= need) {
-    const what = `${feature.id} has no place for a start hole in the plate from which a tab of ${needs.ends.tabMm.toFixed(1)} mm can be left clear of inside corners with the ${wire.diameterMm.toFixed(2)} mm wire`;
+    const what = `${feature.id} has no place for a start hole in the plate from which a tab of ${needs.ends.tabMm.toFixed(1)} mm can be left clear of inside corners and other lines with the ${wire.diameterMm.toFixed(2)} mm wire`;
     const fix = 'Use a thinner wire, a larger plate, or move the clamps';
     return problem({ code: 'WIRE-NO-ENTRY', severity: 'stop', what, fix, at });
   }

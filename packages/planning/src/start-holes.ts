@@ -78,7 +78,7 @@ export function chooseEntry(shape: Shape, needs: HoleNeeds, stock: Stock): Entry
 }
 
 function bestEntry(all: readonly EntryPlace[], shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
-  const smooth = all.filter((place) => hasSmoothStretch(place, needs));
+  const smooth = all.filter((place) => hasSmoothStretch(place, needs) && hasRoomAtEnds(place, shape, needs));
   if (smooth.length > 0) {
     const entry = entryAmong(smooth, shape, needs, stock);
     if (entry !== null) return entry;
@@ -180,6 +180,16 @@ function hasSmoothStretch(place: EntryPlace, { ends, outMm }: HoleNeeds): boolea
     place.smoothAfterMm - outMm * place.cornerAfter >= ahead + CORNER_CLEAR_MM
   );
 }
+
+/** True when the leads at the ends of the tab and of its overlaps touch no other line. */
+function hasRoomAtEnds(place: EntryPlace, shape: Shape, { ends, outMm }: HoleNeeds): boolean {
+  if (ends.tabMm === 0 || shape.feature.role === 'open') return true;
+  const leads = [0, -ends.tabMm, -ends.tabMm - ends.overlapMm, ends.overlapMm];
+  return leads.every((mm) => shape.roomAtMm(place.s + mm) >= outMm - ROOM_SLACK_MM);
+}
+
+/** Room found by shrinking a disc may fall short of a wall straight across by this, mm. */
+const ROOM_SLACK_MM = 1e-5;
 
 function along(place: EntryPlace, mm: number): Point {
   return { x: place.base.x + place.normal.x * mm, y: place.base.y + place.normal.y * mm };
