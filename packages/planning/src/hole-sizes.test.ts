@@ -110,3 +110,17 @@ it('start holes lie in the plate, outside clamps and apart from each other', () 
   );
   expect(seen).toBeGreaterThan(40);
 });
+
+it('does not ask for a thinner wire where none is left', () => {
+  const plan = planWire(
+    [rectangle(0, 0, 40, 30), circle(20, 15, 0.2)].map((contour) => ({ contour })),
+    plainRequest(),
+    book,
+  );
+  const thinnest = book.wires.reduce((a, b) => (b.diameterMm < a.diameterMm ? b : a));
+  for (const { wireId, problems } of plan.wireOptions) {
+    const stop = problems.find((p) => p.code === 'WIRE-START-HOLE')!;
+    expect(stop.message.includes('Use a thinner wire')).toBe(wireId !== thinnest.id);
+    expect(stop.message.includes('sink the opening')).toBe(wireId === thinnest.id);
+  }
+});
