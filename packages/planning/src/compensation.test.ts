@@ -86,3 +86,26 @@ it('rounds to the agreed radius only for wires that can cut it', () => {
     expect(operation.passes[0]!.offsetMm.value).toBeLessThanOrEqual(0.1 + 1e-6);
   }
 });
+
+it('programs no arc so short that rounded text would turn it', () => {
+  // The walls of the notch break by a thousandth of a radian, which a radius of 0.25 mm rounds by a quarter of a micrometre.
+  const bent = polygon(
+    [0, 0],
+    [30, 0],
+    [30, 20],
+    [17, 20],
+    [16, 15],
+    [15.05, 10.255],
+    [14.95, 10.25],
+    [14, 15],
+    [13, 20],
+    [0, 20],
+  );
+  const plan = planWire([{ contour: bent }], plainRequest({ agreedCornerRadiusMm: 0.25 }), book);
+  const wire = plan.operations.find((o) => o.process === 'wire')!;
+  const arcs = wire.steps.flatMap((s) =>
+    s.kind === 'cut' && s.pass === 1 ? s.path.filter((p) => p.kind === 'arc') : [],
+  );
+  expect(arcs.length).toBeGreaterThan(0);
+  for (const a of arcs) if (a.kind === 'arc') expect(a.radiusMm * Math.abs(a.sweepRad)).toBeGreaterThan(0.01);
+});

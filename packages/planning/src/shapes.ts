@@ -1,10 +1,14 @@
 import {
   type Box,
   type Contour,
+  contour,
   contourBox,
   indexSegments,
+  line,
   offsetContour,
   type SegmentIndex,
+  segmentLengthMm,
+  tangentAt,
 } from '@gapwright/geometry';
 import { type TightBlock, tightBlocks } from './compensation.js';
 import { placeAt, type Walk, walkOf } from './contour-walk.js';
@@ -42,8 +46,8 @@ export function buildShapes(
     const isTight = feature.minInsideRadiusMm !== null && feature.minInsideRadiusMm < agreedCornerRadiusMm;
     const isCrowded = agreedCornerRadiusMm > 0 && drawn.tightBlocks(agreedCornerRadiusMm).length > 0;
     if (!isTight && !isCrowded) return { drawn, rounded: null };
-    const contour = roundedContour(feature.contour, agreedCornerRadiusMm);
-    return { drawn, rounded: contour === null ? null : shapeOf(nested, walkOf(contour), around) };
+    const round = roundedContour(feature.contour, agreedCornerRadiusMm);
+    return { drawn, rounded: round === null ? null : shapeOf(nested, walkOf(round), around) };
   });
 }
 
@@ -113,7 +117,34 @@ function roundedContour(c: Contour, radiusMm: number): Contour | null {
   const there = offsetContour(c, -radiusMm);
   if (there.length !== 1) return null;
   const back = offsetContour(there[0]!, radiusMm);
-  return back.length === 1 ? back[0]! : null;
+  return back.length === 1 ? withoutHairArcs(back[0]!) : null;
+}
+
+/**
+ * Arcs between two lines shorter than this are left out, mm: rounding of program text would turn them so far that their
+ * neighbours' offset paths no longer meet. What stays in the corner is far below a tenth of a micrometre.
+ */
+const HAIR_ARC_MM = 0.01;
+
+/** The contour with the lines beside hair-thin arcs run on to where they meet. */
+function withoutHairArcs(c: Contour): Contour {
+  const segments = [...c.segments];
+  for (let i = 0; i < segments.length && segments.length > 3; i++) {
+    const n = segments.length;
+    const s = segments[i]!;
+    const before = segments[(i + n - 1) % n]!;
+    const after = segments[(i + 1) % n]!;
+    if (s.kind !== 'arc' || segmentLengthMm(s) >= HAIR_ARC_MM) continue;
+    if (before.kind !== 'line' || after.kind !== 'line' || before === after) continue;
+    const { x, y } = tangentAt(s, 0);
+    const mm = s.radiusMm * Math.tan(Math.abs(s.sweepRad) / 2);
+    const corner = { x: s.from.x + x * mm, y: s.from.y + y * mm };
+    segments[(i + n - 1) % n] = line(before.from, corner);
+    segments[(i + 1) % n] = line(corner, after.to);
+    segments.splice(i, 1);
+    i--;
+  }
+  return contour(segments, c.isClosed);
 }
 
 function surroundingsOf(lines: readonly Contour[]): Surroundings {
