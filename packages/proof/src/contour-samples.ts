@@ -11,7 +11,7 @@ export interface ContourSample {
   readonly positionMm: number;
   /** Length of the stretch it stands for, mm. */
   readonly stretchMm: number;
-  /** False where a wire centre at the largest offset cannot touch this place, in and near inside corners. */
+  /** False where a disc of the largest offset or the agreed corner radius cannot touch this place, in and near inside corners. */
   readonly reachable: boolean;
 }
 
@@ -19,7 +19,7 @@ export interface ContourSample {
 const SAMPLES = 600;
 
 /** Places along a contour, at least one per segment and none farther apart than `spacingMm`. */
-export function sampleContour(f: PartFeature, offsetMm: number, spacingMm: number): ContourSample[] {
+export function sampleContour(f: PartFeature, discMm: number, spacingMm: number): ContourSample[] {
   let total = 0;
   for (const s of f.contour.segments) total += segmentLengthMm(s);
   const step = Math.min(spacingMm, Math.max(total / SAMPLES, 0.02));
@@ -32,9 +32,9 @@ export function sampleContour(f: PartFeature, offsetMm: number, spacingMm: numbe
       const t = (k + 0.5) / count;
       const at = pointAt(s, t);
       const n = leftOf(tangentAt(s, t));
-      const x = at.x + n.x * f.wireSign * offsetMm;
-      const y = at.y + n.y * f.wireSign * offsetMm;
-      const blocked = f.tree.least(x, y, offsetMm - REACH_MM, (i) => distanceTo(f.contour.segments[i]!, x, y));
+      const x = at.x + n.x * f.wireSign * discMm;
+      const y = at.y + n.y * f.wireSign * discMm;
+      const blocked = f.tree.least(x, y, discMm - REACH_MM, (i) => distanceTo(f.contour.segments[i]!, x, y));
       out.push({ at, positionMm: walked + t * length, stretchMm: length / count, reachable: blocked.index < 0 });
     }
     walked += length;

@@ -37,7 +37,8 @@ export function followPasses(
   spacingMm: number,
 ): PassReport {
   const largest = setup.passes.reduce((m, p) => Math.max(m, p.offsetMm), 0);
-  const samples = sampleContour(f, largest, spacingMm);
+  // Inside corners may be rounded by the agreed radius, so what a disc of that size cannot touch need not be reached.
+  const samples = sampleContour(f, Math.max(largest, setup.agreedCornerRadiusMm), spacingMm);
   const tallies = setup.passes.map(
     (): Tally => ({
       coveredMm: 0,

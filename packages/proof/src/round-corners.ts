@@ -1,13 +1,25 @@
-import { type Contour, line, pointAt, type Segment, segmentLengthMm } from '@gapwright/geometry';
+import { type Contour, line, offsetContour, pointAt, type Segment, segmentLengthMm } from '@gapwright/geometry';
 import { compensate } from './compensate.js';
 import { cutSegment } from './offset-block.js';
 
 /**
- * A contour with every inside corner (seen from the wire) that is sharper than |leftMm| rounded to that radius: offset to
- * the wire's side and back. `leftMm` is positive when the wire runs left of the drawn direction.
- * Null when neighbouring corners run into each other, so that rounding corner by corner gives no contour.
+ * A contour with every inside corner (seen from the wire) that is sharper than |leftMm| rounded to that radius: what a
+ * disc of that radius on the wire's side can reach. `leftMm` is positive when the wire runs left of the drawn direction.
+ * Null when the disc cannot pass the whole contour, so that rounding gives no single contour.
  */
 export function roundInsideCorners(c: Contour, leftMm: number): Contour | null {
+  return cornerByCorner(c, leftMm) ?? outAndBack(c, leftMm);
+}
+
+/** Where neighbouring corners run into each other one arc replaces them both: the curves at a distance find it. */
+function outAndBack(c: Contour, leftMm: number): Contour | null {
+  const there = offsetContour(c, leftMm);
+  if (there.length !== 1) return null;
+  const back = offsetContour(there[0]!, -leftMm);
+  return back.length === 1 ? back[0]! : null;
+}
+
+function cornerByCorner(c: Contour, leftMm: number): Contour | null {
   const opened = c.isClosed ? openAtLongest(c.segments) : [...c.segments];
   const sign = Math.sign(leftMm);
   const radiusMm = Math.abs(leftMm);
