@@ -74,7 +74,11 @@ describe('bad input of the book commands gives one clear sentence and exit code 
     ['an empty workbook', () => importOf('empty.xlsx', ''), /empty\.xlsx is empty/],
     ['a header alone', () => importOf('head.csv', csv.split('\n')[0]!), /no rows under its header/],
     ['a blank first line', () => importOf('blank.csv', `\n${csv}`), /first line of .* is blank/],
-    ['uneven rows', () => importOf('uneven.csv', `${csv}B16,graphite,8,5,0\n`), /line 17 has 5 cells, the header has 8/],
+    [
+      'uneven rows',
+      () => importOf('uneven.csv', `${csv}B16,graphite,8,5,0\n`),
+      /line 17 has 5 cells, the header has 8/,
+    ],
     ['an open quote', () => importOf('quote.csv', `${csv}"B16,graphite\n`), /quote/i],
     ['no text', () => importOf('zero.csv', 'a\u0000,b\n'), /is not a text file/],
     ['an old code page', () => importOf('cp.csv', Uint8Array.of(0xb5, 0x73, 0x2c, 0x41, 0x0a)), /is not UTF-8 text/],
