@@ -230,9 +230,10 @@ function turnBetween(a: Point, b: Point): number {
 /**
  * Radius of the largest disc on the side of `normal` that touches the line at `at` and has no other line inside: a disc
  * that is too large is shrunk until it passes through its nearest point, until nothing is nearer than its own radius.
+ * With `upToMm` no larger disc is asked for, and that radius is the answer when it is free.
  */
-export function roomAt(at: Point, normal: Point, around: Surroundings): number {
-  let radius = around.farMm;
+export function roomAt(at: Point, normal: Point, around: Surroundings, upToMm = around.farMm): number {
+  let radius = upToMm;
   for (let i = 0; i < MOST_SHRINKS; i++) {
     const centre = { x: at.x + normal.x * radius, y: at.y + normal.y * radius };
     const near = around.nearest(centre);

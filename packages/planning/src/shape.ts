@@ -16,8 +16,8 @@ export interface Shape {
   readonly entries: readonly EntryPlace[];
   /** More places, worked out only when the first ones have no room. */
   furtherEntries(): readonly EntryPlace[];
-  /** Room for the wire at an arc length, see {@link EntryPlace.roomMm}, mm. */
-  roomAtMm(s: number): number;
+  /** True when a disc of radius `mm` fits at an arc length, see {@link EntryPlace.roomMm}. */
+  hasRoomMm(s: number, mm: number): boolean;
   /** Distance along the contour to the nearest corner at an arc length, mm. */
   cornerDistanceMm(s: number): number;
   /** Blocks a controller cannot compensate at this offset; worked out once per offset. */

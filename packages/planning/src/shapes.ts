@@ -51,14 +51,17 @@ export function buildShapes(
   });
 }
 
+/** Room found by shrinking a disc may fall short of a wall straight across by this, mm. */
+const ROOM_SLACK_MM = 1e-5;
+
 function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, around: Surroundings): Shape {
   const box = contourBox(walk.contour);
   const dx = box.maxX - box.minX;
   const dy = box.maxY - box.minY;
   const entries = feature.role === 'open' ? [openEntry(walk, around)] : entryPlaces(walk, around);
-  const roomAtMm = (s: number): number => {
+  const hasRoomMm = (s: number, mm: number): boolean => {
     const { at, tangent } = placeAt(walk, s);
-    return roomAt(at, { x: tangent.y, y: -tangent.x }, around);
+    return roomAt(at, { x: tangent.y, y: -tangent.x }, around, mm) >= mm - ROOM_SLACK_MM;
   };
   let distances: ((s: number) => number) | undefined;
   let further: EntryPlace[] | undefined;
@@ -79,7 +82,7 @@ function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, ar
     box,
     entries,
     furtherEntries,
-    roomAtMm,
+    hasRoomMm,
     cornerDistanceMm: (s) => (distances ??= cornerDistances(walk))(s),
     tightBlocks: tightAt,
     pieceAreaMm2,

@@ -113,7 +113,7 @@ const CORNER_CLEAR_MM = 0.02;
 function clearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): PathEnds | null {
   const { ends, outMm } = needs;
   const isClear = (mm: number): boolean =>
-    shape.cornerDistanceMm(place.s + mm) >= CORNER_CLEAR_MM && shape.roomAtMm(place.s + mm) >= outMm;
+    shape.cornerDistanceMm(place.s + mm) >= CORNER_CLEAR_MM && shape.hasRoomMm(place.s + mm, outMm);
   /** The least length from `leastMm` on that ends where the wire has room. */
   const grown = (leastMm: number, endsClear: (mm: number) => boolean): number | null => {
     const most = Math.min(Math.max(MOST_GROWTH * leastMm, leastMm + FREE_GROWTH_MM), leastMm + shape.walk.lengthMm / 8);
@@ -185,11 +185,8 @@ function hasSmoothStretch(place: EntryPlace, { ends, outMm }: HoleNeeds): boolea
 function hasRoomAtEnds(place: EntryPlace, shape: Shape, { ends, outMm }: HoleNeeds): boolean {
   if (ends.tabMm === 0 || shape.feature.role === 'open') return true;
   const leads = [0, -ends.tabMm, -ends.tabMm - ends.overlapMm, ends.overlapMm];
-  return leads.every((mm) => shape.roomAtMm(place.s + mm) >= outMm - ROOM_SLACK_MM);
+  return leads.every((mm) => shape.hasRoomMm(place.s + mm, outMm));
 }
-
-/** Room found by shrinking a disc may fall short of a wall straight across by this, mm. */
-const ROOM_SLACK_MM = 1e-5;
 
 function along(place: EntryPlace, mm: number): Point {
   return { x: place.base.x + place.normal.x * mm, y: place.base.y + place.normal.y * mm };
