@@ -37,7 +37,7 @@ export function datasetSection(root: string, dataset: Dataset): Section {
       percent(folds.coverage['80']),
       percent(folds.coverage['95']),
     ]);
-    notes.push(`${column}: ${verdict(r.loo.crps, best, replicates?.crpsFloor ?? null)} Model: ${model}.`);
+    notes.push(`${column}: ${verdict(r.loo.crps, best, replicates?.crpsFloor ?? null, n)} Model: ${model}.`);
     if (n < ENOUGH_ROWS) notes.push(`${column}: ${n} rows are too few to judge coverage.`);
     const pits = r.rows.map((row) => row.pit);
     const distance = pitDistance(pits);
@@ -56,10 +56,13 @@ export function datasetSection(root: string, dataset: Dataset): Section {
   return { title: dataset.title, text: [table(head, rows), '', ...notes.map((n) => `- ${n}`)].join('\n'), plots };
 }
 
-function verdict(ours: number, best: number, floor: number | null): string {
+function verdict(ours: number, best: number, floor: number | null, rows: number): string {
   const ratio = `CRPS ${(ours / best).toFixed(2)} of the better baseline`;
   if (ours < best) return `${ratio}.`;
   if (floor !== null && best <= floor * NEAR_FLOOR)
     return `${ratio}; the baseline is already at the noise of repeats, no model can beat it by much.`;
+  if (rows < ENOUGH_ROWS) {
+    return `${ratio}: **a baseline is better here**; ${rows} rows without repeats cannot tell a better law from it, so this is where the learning cannot win.`;
+  }
   return `${ratio}: **a baseline is better here**.`;
 }
