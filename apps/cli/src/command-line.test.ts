@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -187,6 +188,20 @@ describe('hand-over and proof of what was handed over', () => {
     expect(unknown.stderr).toContain('the set-ups of op20.nc, op40.nc, not of renamed.nc');
   }, 60_000);
 });
+
+test('papers say what their numbers rest on: starting values, or burns once the book has learnt', async () => {
+  const learnt = join(dir, 'learnt.json');
+  expect((await runCommandLine(['learn', join(ROOT, 'demo/burn-log.csv'), '--out', learnt])).exitCode).toBe(0);
+  const said = async (...shop: string[]): Promise<string> => {
+    const out = join(dir, `standing-${shop.length}`);
+    await runCommandLine(['plan', demo('blade-die-plate'), '--out', out, '--date', '2026-11-25', ...shop]);
+    return execFileSync('pdftotext', [join(out, 'quotation.pdf'), '-'], { encoding: 'utf8' }).replaceAll(/\s+/g, ' ');
+  };
+  expect(await said()).toContain('none of this shop’s own burns are in them yet');
+  const after = await said('--shop', learnt);
+  expect(after).toContain('learnt from this shop’s own burns (Burn log, 160 burns)');
+  expect(after).not.toContain('none of this shop’s own burns');
+}, 60_000);
 
 describe('price', () => {
   test('offers at quantities with what drives the price', async () => {

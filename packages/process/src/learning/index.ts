@@ -1,6 +1,7 @@
 export * from './burns/burn.js';
 export * from './burns/burn-book.js';
 export { BurnFilter, type BurnForecast, type Effect } from './burns/burn-filter.js';
+export { burnSourceOf } from './burns/burn-source.js';
 export * from './burns/drift-alarm.js';
 export * from './burns/replay.js';
 export * from './burns/simulate-shop.js';

@@ -5,6 +5,7 @@ import { parseShopBook } from '../../parse-shop-book.js';
 import { type RawShopBook, shopBookSchema } from '../../shop-book-schema.js';
 import type { BurnBook } from './burn-book.js';
 import type { Effect } from './burn-filter.js';
+import { burnSourceId } from './burn-source.js';
 
 /** A new version of a shop book file, and what has changed in it. */
 export interface UpdatedBook {
@@ -37,7 +38,7 @@ export function updateShopBook(bookJson: unknown, learnt: BurnBook, between: str
   const json = shopBookSchema.parse(structuredClone(bookJson));
   const fromVersion = json.version;
   const toVersion = nextVersion(fromVersion);
-  const source = `burn-log-v${toVersion}`;
+  const source = burnSourceId(toVersion);
   json.version = toVersion;
   json.sources = json.sources.filter((s) => s.id !== source);
   json.sources.push({
