@@ -38,11 +38,9 @@ export function writeHandOver(dir: string, run: JobRun, inputs: JobInputs, date?
     const operation = wireOperation(plan, program.operation);
     put(program.fileName, program.text);
     put(`op${operation.number}-offset-paths.dxf`, offsetPathsDxf(plan, operation));
-    put(
-      `op${operation.number}-picture.svg`,
-      drawingSvg(drawingOf(run, plan, operation), lengthText(unit), PICTURE).svg,
-    );
-    const sheet = setUpSheetData(context, operation, program, sha256(program.text));
+    const drawing = drawingOf(run, plan, operation);
+    put(`op${operation.number}-picture.svg`, drawingSvg(drawing, lengthText(unit), PICTURE).svg);
+    const sheet = setUpSheetData(context, operation, program, drawing, sha256(program.text));
     put(`op${operation.number}-set-up-sheet.pdf`, renderPaper('set-up-sheet', sheet, { createdAtS }));
   }
   put('quotation.pdf', renderPaper('quotation', quotationData(context), { createdAtS }));

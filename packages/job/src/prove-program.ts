@@ -1,5 +1,5 @@
 import { hasStop, type Problem, problem } from '@gapwright/base';
-import { type Plan, planWire, proofSetupOf, type WireOperation } from '@gapwright/planning';
+import { drawnFeaturesOf, type Plan, planWire, proofSetupOf, type WireOperation } from '@gapwright/planning';
 import type { ShopBook } from '@gapwright/process';
 import { type PostDefinition, readProgram } from '@gapwright/program';
 import { type ProofResult, type ProofSetup, proveProgram } from '@gapwright/proof';
@@ -52,15 +52,9 @@ export function proveText(inputs: ProveInputs): ProofRun {
 
   const read = readProgram(text, post);
   if (read.value === null || hasStop(read.problems)) return failed([...read.problems, ...problems], true);
-  const features = plan.features.map(({ id, role, contour, partSide }) => ({
-    id,
-    kind: role,
-    contour,
-    ...(partSide === undefined ? {} : { partSide }),
-  }));
   return {
     drawing,
-    proof: proveProgram(read.value, setup, features),
+    proof: proveProgram(read.value, setup, drawnFeaturesOf(plan)),
     problems: [...problems, ...read.problems],
     isInputBroken: false,
   };

@@ -38,11 +38,15 @@ export function proofSetupOf(
     toleranceMm: plan.request.toleranceMm,
     agreedCornerRadiusMm: operation.agreedCornerRadiusMm,
   };
-  const features = plan.features.map(({ id, role, contour, partSide }) => ({
+  return { setup, features: drawnFeaturesOf(plan) };
+}
+
+/** The features of a plan as the proof takes them; a plan without operations has them too. */
+export function drawnFeaturesOf(plan: Plan): DrawnFeature[] {
+  return plan.features.map(({ id, role, contour, partSide }) => ({
     id,
     kind: role,
     contour,
     ...(partSide === undefined ? {} : { partSide }),
   }));
-  return { setup, features };
 }

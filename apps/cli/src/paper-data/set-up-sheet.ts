@@ -1,15 +1,15 @@
 import type { ProvenProgram } from '@gapwright/job';
-import type { SetUpSheetData, SheetSlug } from '@gapwright/papers';
+import type { Drawing, SetUpSheetData, SheetSlug } from '@gapwright/papers';
 import type { WireOperation } from '@gapwright/planning';
 import { cautionById } from '@gapwright/process';
 import { type PaperContext, paperHead, paperPart } from './context.js';
-import { drawingOf } from './drawing.js';
 import { featureWords, orderOfWork } from './order-of-work.js';
 
 export function setUpSheetData(
   context: PaperContext,
   operation: WireOperation,
   program: ProvenProgram,
+  drawing: Drawing,
   sha256: string,
 ): SetUpSheetData {
   const { inputs, plan, run } = context;
@@ -42,7 +42,7 @@ export function setUpSheetData(
     burnHeightMm: operation.burnHeightMm,
     plate: operation.plate,
     datum: 'Zero is the zero of the drawing (cross in the picture)',
-    drawing: drawingOf(run, plan, operation),
+    drawing,
     startHoles: operation.startHoles,
     passes: operation.passes,
     work: orderOfWork(operation),
