@@ -10,6 +10,9 @@ const rooms = {
   costing: ['base', 'process', 'planning'],
   papers: ['base', 'geometry'],
   job: ['base', 'geometry', 'process', 'exchange', 'program', 'planning', 'proof', 'costing'],
+  records: ['base'],
+  store: ['base', 'records'],
+  'hand-over': ['base', 'geometry', 'process', 'exchange', 'program', 'planning', 'proof', 'costing', 'job', 'papers'],
 };
 const notTest = { pathNot: '\\.(test|bench)\\.ts$|/testing/' };
 
@@ -28,7 +31,10 @@ module.exports = {
       comment:
         'Engines read no files, no clock, no network; the doors do. papers holds the PDF compiler and is Node-only.',
       severity: 'error',
-      from: { path: '^packages/(base|geometry|process|exchange|program|planning|proof|costing|job)/src', ...notTest },
+      from: {
+        path: '^packages/(base|geometry|process|exchange|program|planning|proof|costing|job|records)/src',
+        ...notTest,
+      },
       to: { dependencyTypes: ['core'] },
     },
     {
@@ -37,6 +43,19 @@ module.exports = {
       severity: 'error',
       from: { path: '^packages/planning/src', ...notTest },
       to: { path: '^packages/program/', dependencyTypesNot: ['type-only'] },
+    },
+    {
+      name: 'page-stays-in-the-browser',
+      comment: 'The page talks to the server over HTTP only; it must run where there is no Node.',
+      severity: 'error',
+      from: { path: '^apps/workbench/src', ...notTest },
+      to: { path: '^(packages/(store|hand-over|papers)|apps/(server|cli))/' },
+    },
+    {
+      name: 'server-knows-no-command-line',
+      severity: 'error',
+      from: { path: '^apps/server/src', ...notTest },
+      to: { path: '^apps/(cli|workbench)/src/' },
     },
     ...Object.entries(rooms).map(([room, below]) => ({
       name: `${room}-imports-downwards`,

@@ -15,6 +15,7 @@ const report = join(root, 'reports/vitest.json');
 const steps = [
   ['build', process.execPath, ['tools/build.mjs', '--force']],
   ['types', bin('tsc'), ['-p', 'tsconfig.check.json']],
+  ['page types', bin('tsc'), ['-p', 'apps/workbench/tsconfig.json']],
   ['lint and format', bin('biome'), ['ci', '--error-on-warnings', '.']],
   ['layers', process.execPath, ['tools/check-layers.mjs']],
   ['unused code', bin('knip'), []],

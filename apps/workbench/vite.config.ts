@@ -1,0 +1,15 @@
+import { fileURLToPath } from 'node:url';
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+
+// The page takes every room's TypeScript directly (export condition "source"); the worker holds the engines.
+export default defineConfig({
+  root: fileURLToPath(new URL('.', import.meta.url)),
+  resolve: { conditions: ['source', 'module', 'browser', 'development|production'] },
+  plugins: [react()],
+  worker: { format: 'es' },
+  server: { fs: { allow: [root] }, proxy: { '/api': 'http://127.0.0.1:7411' } },
+  build: { outDir: 'dist', emptyOutDir: true, target: 'es2023', sourcemap: true, manifest: true },
+});
