@@ -1,9 +1,9 @@
 import { defineConfig } from 'vitest/config';
 
-// Tests import every package's TypeScript directly (export condition "source"), so no build is needed to run them.
+// Tests import every package's TypeScript directly (export condition "gapwright-source"), so no build is needed to run them.
 export default defineConfig({
-  resolve: { conditions: ['source'] },
-  ssr: { resolve: { conditions: ['source'] } },
+  resolve: { conditions: ['gapwright-source'] },
+  ssr: { resolve: { conditions: ['gapwright-source'] } },
   test: {
     include: ['packages/*/src/**/*.test.ts', 'apps/*/src/**/*.test.{ts,tsx}', 'tools/**/*.test.ts'],
     testTimeout: 30_000,

@@ -4,10 +4,10 @@ import { defineConfig } from 'vite';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
-// The page takes every room's TypeScript directly (export condition "source"); the worker holds the engines.
+// The page takes every room's TypeScript directly (export condition "gapwright-source"); the worker holds the engines.
 export default defineConfig({
   root: fileURLToPath(new URL('.', import.meta.url)),
-  resolve: { conditions: ['source', 'module', 'browser', 'development|production'] },
+  resolve: { conditions: ['gapwright-source', 'module', 'browser', 'development|production'] },
   plugins: [react()],
   worker: { format: 'es' },
   server: { fs: { allow: [root] }, proxy: { '/api': 'http://127.0.0.1:7411' } },

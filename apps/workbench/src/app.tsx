@@ -1,0 +1,5 @@
+import { DisplayProvider } from './units/index.js';
+
+export function App() {
+  return <DisplayProvider>{null}</DisplayProvider>;
+}

@@ -1,0 +1,12 @@
+import './look/tokens.css';
+import './look/base.css';
+import './kit/kit.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './app.js';
+
+createRoot(document.getElementById('root')!).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);

@@ -1,0 +1,3 @@
+export { DisplayProvider, useDisplay } from './display.js';
+export * from './length.js';
+export * from './numbers.js';
