@@ -1,51 +1,54 @@
 import { createHash } from 'node:crypto';
-import { relative } from 'node:path';
 import { BugError } from '@gapwright/base';
 import { writeDxf } from '@gapwright/exchange';
 import { offsetContour } from '@gapwright/geometry';
 import { type JobFile, type JobInputs, type JobRun, type ProvenProgram, studyPrice } from '@gapwright/job';
 import { drawingSvg, lengthText, renderPaper } from '@gapwright/papers';
 import type { Plan, WireOperation } from '@gapwright/planning';
-import { writeFileIn } from './files.js';
-import { InputError } from './input-error.js';
+import { createdAtS } from './day.js';
 import { type PaperContext, paperHead } from './paper-data/context.js';
 import { drawingOf } from './paper-data/drawing.js';
 import { quotationData } from './paper-data/quotation.js';
 import { routeCardData } from './paper-data/route-card.js';
 import { setUpSheetData } from './paper-data/set-up-sheet.js';
+import { wireOperationOf } from './wire-operation.js';
+
+/** One file of a hand-over; the name has no folder. */
+export interface HandOverFile {
+  readonly fileName: string;
+  readonly bytes: Uint8Array;
+}
 
 /**
- * Writes everything that leaves the planner's desk into a folder: drawing, job file with the facts of the set-up,
- * program, papers, DXF of the offset paths and picture. A plan that was stopped writes only the job file.
- * Returns the paths written.
+ * Everything that leaves the planner's desk: drawing, job file with the facts of the set-up, programs, papers, DXF of
+ * the offset paths and pictures. A plan that was stopped gives only drawing and job file. `day` is the day on the
+ * papers, `YYYY-MM-DD`; the same run and day give the same bytes.
  */
-export function writeHandOver(dir: string, run: JobRun, inputs: JobInputs, date?: string): string[] {
-  const day = checkedDate(date);
-  const written: string[] = [];
-  const put = (name: string, content: string | Uint8Array): void => {
-    written.push(relative(process.cwd(), writeFileIn(dir, name, content)) || name);
+export function handOverFiles(run: JobRun, inputs: JobInputs, day: string): HandOverFile[] {
+  const files: HandOverFile[] = [];
+  const put = (fileName: string, content: string | Uint8Array): void => {
+    files.push({ fileName, bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content });
   };
   const { plan } = run;
   put(inputs.drawing.fileName, inputs.drawing.bytes);
   put('job.json', `${JSON.stringify(jobWithSetUps(inputs.job, inputs.drawing.fileName, run.programs), null, 2)}\n`);
-  if (plan === null || run.offer === null) return written;
+  if (plan === null || run.offer === null) return files;
 
   const context: PaperContext = { run, plan, offer: run.offer, study: studyPrice(run, inputs), inputs, date: day };
   const unit = paperHead(context).lengthUnit;
-  // Papers of one day are byte-identical: the clock's seconds do not matter.
-  const createdAtS = Date.parse(`${day}T00:00:00Z`) / 1000;
+  const options = { createdAtS: createdAtS(day) };
   for (const program of run.programs) {
-    const operation = wireOperation(plan, program.operation);
+    const operation = wireOperationOf(plan, program.operation);
     put(program.fileName, program.text);
     put(`op${operation.number}-offset-paths.dxf`, offsetPathsDxf(plan, operation));
     const drawing = drawingOf(run, plan, operation);
     put(`op${operation.number}-picture.svg`, drawingSvg(drawing, lengthText(unit), PICTURE).svg);
     const sheet = setUpSheetData(context, operation, program, drawing, sha256(program.text));
-    put(`op${operation.number}-set-up-sheet.pdf`, renderPaper('set-up-sheet', sheet, { createdAtS }));
+    put(`op${operation.number}-set-up-sheet.pdf`, renderPaper('set-up-sheet', sheet, options));
   }
-  put('quotation.pdf', renderPaper('quotation', quotationData(context), { createdAtS }));
-  put('route-card.pdf', renderPaper('route-card', routeCardData(context), { createdAtS }));
-  return written;
+  put('quotation.pdf', renderPaper('quotation', quotationData(context), options));
+  put('route-card.pdf', renderPaper('route-card', routeCardData(context), options));
+  return files;
 }
 
 /** The picture by itself fills a landscape page, mm. */
@@ -57,12 +60,6 @@ function jobWithSetUps(job: JobFile, drawing: string, programs: readonly ProvenP
   if (programs.length === 0) return { ...rest, drawing };
   const setUps = Object.fromEntries(programs.map((p) => [p.fileName, structuredClone(p.setup)]));
   return { ...rest, drawing, setUps: setUps as JobFile['setUps'] };
-}
-
-function wireOperation(plan: Plan, number: number): WireOperation {
-  const operation = plan.operations.find((op) => op.number === number);
-  if (operation?.process !== 'wire') throw new BugError(`program of operation ${number} has no wire operation`);
-  return operation;
 }
 
 /** Nominal contours and the wire centre of each pass, one layer each. */
@@ -81,13 +78,4 @@ function offsetPathsDxf(plan: Plan, operation: WireOperation): string {
 
 function sha256(text: string): string {
   return createHash('sha256').update(text).digest('hex');
-}
-
-function checkedDate(date: string | undefined): string {
-  if (date === undefined) return new Date().toISOString().slice(0, 10);
-  const parsed = /^\d{4}-\d{2}-\d{2}$/.test(date) ? new Date(`${date}T00:00:00Z`) : undefined;
-  if (parsed === undefined || Number.isNaN(parsed.getTime()) || parsed.toISOString().slice(0, 10) !== date) {
-    throw new InputError(`--date ${date} is not a day. Write it as 2026-11-25.`);
-  }
-  return date;
 }

@@ -18,7 +18,7 @@ export async function planCommand({ operands, flags }: TypedArguments): Promise<
   let written: string[] = [];
   if (out !== undefined) {
     // The PDF compiler is large; it is loaded only when papers are asked for.
-    const { writeHandOver } = await import('../hand-over.js');
+    const { writeHandOver } = await import('../write-hand-over.js');
     written = writeHandOver(out, run, inputs, textFlag(flags, 'date'));
   }
   const exitCode = hasStop(run.problems) || !isProven(run) ? 1 : 0;

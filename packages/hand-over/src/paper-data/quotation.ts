@@ -1,5 +1,6 @@
 import type { Problem } from '@gapwright/base';
 import type { QuotationData } from '@gapwright/papers';
+import { daysLater } from '../day.js';
 import { type PaperContext, paperHead, paperPart } from './context.js';
 import { partDrawing } from './drawing.js';
 
@@ -7,7 +8,6 @@ import { partDrawing } from './drawing.js';
 const VALID_DAYS = 30;
 /** Savings smaller than this share are noise to a customer. */
 const SMALLEST_SAVING = 0.02;
-const MS_PER_DAY = 86_400_000;
 
 /** The quotation as the customer gets it: prices and what would lower them, no costs. */
 export function quotationData(context: PaperContext): QuotationData {
@@ -17,7 +17,7 @@ export function quotationData(context: PaperContext): QuotationData {
   return {
     ...paperHead(context),
     customer: { name: job.customer ?? 'Customer' },
-    validUntil: new Date(Date.parse(`${date}T00:00:00Z`) + VALID_DAYS * MS_PER_DAY).toISOString().slice(0, 10),
+    validUntil: daysLater(date, VALID_DAYS),
     currency: offer.currency,
     part: paperPart(context),
     drawing: partDrawing(run, plan),
