@@ -1,12 +1,13 @@
 import { hasStop, type Problem } from '@gapwright/base';
 import { findMaterial, type ShopBook } from '@gapwright/process';
 import { benchOperation } from './bench-operation.js';
+import { choicesOf } from './computed-choices.js';
 import { deepFreeze } from './deep-freeze.js';
 import { type DrawnContour, type FoundFeatures, findFeatures } from './features.js';
 import { leadProblems } from './lead-problems.js';
 import { drillOperation, wireOperation } from './operations.js';
 import { partsPerPlate } from './parts.js';
-import type { Operation, Plan, WireOption, WireRequest } from './plan.js';
+import type { ComputedChoices, Operation, Plan, WireOption, WireRequest } from './plan.js';
 import { planProblems } from './plan-problems.js';
 import { prepareJob } from './prepare-job.js';
 import { contourProblems, requestProblems } from './request-problems.js';
@@ -47,6 +48,7 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
   if (hasStop(problems)) return finished(request, book, found, [], choice.options, null, problems);
 
   const operations: Operation[] = [];
+  const computed: ComputedChoices[] = [];
   const next = (): number => (operations.length + 1) * NUMBER_STEP;
   for (const batch of choice.chosen.batches) {
     const drill = drillOperation(job, batch, next());
@@ -61,10 +63,11 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
       ).filter((p) => !said.has(p.message)),
     );
     operations.push(wire);
+    computed.push(choicesOf(wire));
   }
   if (hasStop(problems)) return finished(request, book, found, [], choice.options, null, problems);
   operations.push(benchOperation(job, next()));
-  return finished(request, book, found, operations, choice.options, planTotals(operations), problems);
+  return finished(request, book, found, operations, choice.options, planTotals(operations), problems, computed);
 }
 
 function finished(
@@ -75,6 +78,7 @@ function finished(
   wireOptions: readonly WireOption[],
   totals: Plan['totals'],
   problems: readonly Problem[],
+  computed: readonly ComputedChoices[] = [],
 ): Plan {
   return deepFreeze({
     request: { ...request },
@@ -82,6 +86,7 @@ function finished(
     features: found.cut.map((c) => c.feature),
     operations,
     wireOptions,
+    computed,
     totals,
     problems,
   });

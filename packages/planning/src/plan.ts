@@ -31,6 +31,55 @@ export interface WireRequest {
    * layers. When the outermost contour is not cut and no plate is stated, the plate is the box around it.
    */
   readonly cutLayers?: readonly string[];
+  /** Decisions of the plan taken by the planner instead. */
+  readonly overrides?: WireOverrides;
+}
+
+/**
+ * What the planner decided instead of the plan; what is left out stays computed. Plain JSON. Stated choices apply to
+ * all wire operations of the plan, on the wire, machine and stacks that are planned without them.
+ */
+export interface WireOverrides {
+  /** The passes by level of the shop book: the rough level first, finer ones after it in order. */
+  readonly passLevels?: readonly number[];
+  /** Start holes by feature id. */
+  readonly startHoles?: Readonly<Record<string, StartHolePlace>>;
+  /** What becomes of the piece a closed contour frees, by feature id. */
+  readonly slugHandling?: Readonly<Record<string, SlugHandling>>;
+  /** Length of the tab along the contour by feature id, mm. */
+  readonly tabMm?: Readonly<Record<string, number>>;
+  /** Feature ids in the order of cutting; features that are not listed follow in the computed order. */
+  readonly order?: readonly string[];
+}
+
+/** Where the wire of a feature comes in, mm on the drawing. */
+export interface StartHolePlace {
+  readonly x: number;
+  readonly y: number;
+  /** Drilled diameter; undefined: the size the shop prefers that fits there. Not for cuts from the edge. */
+  readonly diameterMm?: number;
+  /** True: no hole; the wire starts here outside the plate. Undefined: a drilled hole. */
+  readonly fromEdge?: boolean;
+}
+
+/** What becomes of a piece that comes loose. */
+export type SlugHandling = 'falls free' | 'tab' | 'tab and support';
+
+/**
+ * What is planned for one wire operation's wire, machine and stack when nothing is overruled, in the shape of
+ * {@link WireOverrides}: shown beside the planner's choice.
+ */
+export interface ComputedChoices {
+  /** Number of the wire operation. */
+  readonly operation: number;
+  /** Null when no passes of this wire meet what is asked. */
+  readonly passLevels: readonly number[] | null;
+  /** Features for which no start hole was found are left out. */
+  readonly startHoles: Readonly<Record<string, StartHolePlace>>;
+  readonly slugHandling: Readonly<Record<string, SlugHandling>>;
+  /** Only of pieces that keep a tab. */
+  readonly tabMm: Readonly<Record<string, number>>;
+  readonly order: readonly string[];
 }
 
 export interface KeepOut {
@@ -99,7 +148,7 @@ export interface Slug {
   /** `frame`: the waste stays clamped and the part comes off; `slug`: the waste comes off. */
   readonly piece: 'slug' | 'part';
   readonly massG: Figure;
-  readonly handling: 'falls free' | 'tab' | 'tab and support';
+  readonly handling: SlugHandling;
   readonly tabMm: Figure | null;
   /** Both ends of the tab on the contour, in direction of travel. */
   readonly tabFrom: Point | null;
@@ -179,7 +228,8 @@ export interface WireOption {
   readonly burnMin: Figure | null;
   /** Machine, labour, drilling, wire, use-up and material cost of the whole quantity, for comparing wires. */
   readonly comparisonCost: Figure | null;
-  readonly marks: readonly ('cheapest' | 'fastest' | 'chosen')[];
+  /** `overruled`: the chosen wire as the planner overruled it, beside the same wire as computed. */
+  readonly marks: readonly ('cheapest' | 'fastest' | 'chosen' | 'overruled')[];
 }
 
 /** The whole answer to one request. Frozen; JSON can hold it through `packFigures`. */
@@ -190,6 +240,8 @@ export interface Plan {
   /** Empty when a stop problem forbids the plan. */
   readonly operations: readonly Operation[];
   readonly wireOptions: readonly WireOption[];
+  /** One for each wire operation, in their order. */
+  readonly computed: readonly ComputedChoices[];
   readonly totals: {
     /** Burning time for the whole quantity. */
     readonly burnMin: Figure;
