@@ -13,7 +13,7 @@ export { type LengthText, lengthText } from './length-text.js';
 export { letterProblems } from './letters.js';
 export type { LengthUnit, Letterhead, PaperHead, PaperPart } from './paper-head.js';
 export type { InternalCost, PriceDriver, QuotationData, QuotedPrice } from './quotation-data.js';
-export { type PaperData, type PaperKind, type RenderOptions, renderPaper } from './render-paper.js';
+export { type PaperData, type PaperKind, type RenderOptions, renderPaper, renderPaperPages } from './render-paper.js';
 export type { RouteCardData, RouteOperation } from './route-card-data.js';
 export type {
   LadderPass,

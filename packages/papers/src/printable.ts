@@ -6,8 +6,8 @@ const LONGEST_WORD = 40;
 const RUN = 12;
 const ZERO_WIDTH_SPACE = '\u200b';
 
-/** Pictures are set as they are. */
-const PICTURE_KEY = 'svg';
+/** Pictures are set as they are; every picture of a view lies under this name. */
+export const PICTURE_KEY = 'svg';
 
 /** Papers never print NaN: throws a BugError with the path of the first number that is not finite. */
 export function requireFinite(value: unknown, path = 'data'): void {

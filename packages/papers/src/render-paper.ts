@@ -1,12 +1,14 @@
+import { liftLabels } from './drawing/lift-labels.js';
+import type { HeadView } from './head-view.js';
 import { letterProblems } from './letters.js';
-import { printable, requireFinite } from './printable.js';
+import { PICTURE_KEY, printable, printableText, requireFinite } from './printable.js';
 import type { QuotationData } from './quotation-data.js';
 import { quotationView } from './quotation-view.js';
 import type { RouteCardData } from './route-card-data.js';
 import { routeCardView } from './route-card-view.js';
 import type { SetUpSheetData } from './set-up-sheet-data.js';
 import { setUpSheetView } from './set-up-sheet-view.js';
-import { typeset } from './typeset.js';
+import { typeset, typesetPages } from './typeset.js';
 
 /** The papers and what each is made from. */
 export interface PaperData {
@@ -22,7 +24,12 @@ export interface RenderOptions {
   readonly createdAtS: number;
 }
 
-const VIEWS: { readonly [K in PaperKind]: (data: PaperData[K]) => object } = {
+/** A paper in words; all have the same head and foot. */
+interface PaperView {
+  readonly head: HeadView;
+}
+
+const VIEWS: { readonly [K in PaperKind]: (data: PaperData[K]) => PaperView } = {
   quotation: quotationView,
   'set-up-sheet': setUpSheetView,
   'route-card': routeCardView,
@@ -37,4 +44,32 @@ export function renderPaper<K extends PaperKind>(kind: K, data: PaperData[K], op
   requireFinite(data);
   const isAccessible = letterProblems(data).length === 0;
   return typeset(`${kind}.typ`, printable(VIEWS[kind](data)), { createdAtS: options.createdAtS, isAccessible });
+}
+
+/**
+ * The pages of a paper as SVG, to be looked at on a screen: the same template and data as the PDF, every letter an
+ * outline. Each page stands by itself: no script, no style, no link, no typeface to load. Same data, same text.
+ * Throws a BugError on numbers that are not finite.
+ */
+export function renderPaperPages<K extends PaperKind>(kind: K, data: PaperData[K]): string[] {
+  requireFinite(data);
+  const view = VIEWS[kind](data);
+  return typesetPages(`${kind}.typ`, printable(withLabelsLifted(view)), printableText(pageTitle(view)));
+}
+
+/** Every paper's view says its title in its head. */
+function pageTitle(view: PaperView): string {
+  return `${view.head.title} ${view.head.jobNumber}`;
+}
+
+/** Pictures with their texts beside them, for the template to set. */
+function withLabelsLifted(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(withLabelsLifted);
+  if (typeof value !== 'object' || value === null) return value;
+  const lifted = Object.entries(value).flatMap(([key, item]) =>
+    key === PICTURE_KEY && typeof item === 'string'
+      ? Object.entries(liftLabels(item))
+      : [[key, withLabelsLifted(item)] as const],
+  );
+  return Object.fromEntries(lifted);
 }

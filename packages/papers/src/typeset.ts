@@ -1,6 +1,7 @@
 import { BugError } from '@gapwright/base';
-import { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
+import { NodeCompiler, type NodeTypstDocument, type RenderPdfOpts } from '@myriaddreamin/typst-ts-node-compiler';
 import { readFonts, TEMPLATES_DIR } from './package-files.js';
+import { svgPages } from './svg-pages.js';
 
 /** Memoised layout of this many earlier papers is kept; more would grow a long-running server's memory. */
 const KEEP_RESULTS = 10;
@@ -24,6 +25,25 @@ export interface TypesetOptions {
  * as markup. Throws a BugError when the template does not compile: no input may cause that.
  */
 export function typeset(template: string, data: unknown, options: TypesetOptions): Uint8Array {
+  const creationTimestamp = options.createdAtS;
+  return withDocument(template, data, (typst, document) => {
+    const standard: RenderPdfOpts = options.isAccessible ? { pdfStandard: 'ua-1' } : {};
+    return new Uint8Array(typst.pdf(document, { creationTimestamp, ...standard }));
+  });
+}
+
+/** Sets one template with data into one SVG a page; see {@link svgPages}. */
+export function typesetPages(template: string, data: unknown, title: string): string[] {
+  return withDocument(template, data, (typst, document) =>
+    svgPages(typst.plainSvg(document), document.numOfPages, title),
+  );
+}
+
+function withDocument<T>(
+  template: string,
+  data: unknown,
+  use: (typst: NodeCompiler, document: NodeTypstDocument) => T,
+): T {
   const typst = compiler();
   const compiled = typst.compile({
     mainFilePath: `${TEMPLATES_DIR}${template}`,
@@ -35,11 +55,7 @@ export function typeset(template: string, data: unknown, options: TypesetOptions
     const says = error === null ? 'no reason given' : JSON.stringify(error.shortDiagnostics);
     throw new BugError(`the template ${template} does not compile: ${says}`);
   }
-  const creationTimestamp = options.createdAtS;
-  const pdf = typst.pdf(
-    result,
-    options.isAccessible ? { creationTimestamp, pdfStandard: 'ua-1' } : { creationTimestamp },
-  );
+  const made = use(typst, result);
   typst.evictCache(KEEP_RESULTS);
-  return new Uint8Array(pdf);
+  return made;
 }
