@@ -1,5 +1,16 @@
+import { BrowserRouter } from 'react-router';
+import { Frame } from './shell/frame.js';
+import { PlaceRoutes } from './shell/routes.js';
 import { DisplayProvider } from './units/index.js';
 
 export function App() {
-  return <DisplayProvider>{null}</DisplayProvider>;
+  return (
+    <BrowserRouter>
+      <DisplayProvider>
+        <Frame>
+          <PlaceRoutes />
+        </Frame>
+      </DisplayProvider>
+    </BrowserRouter>
+  );
 }

@@ -1,0 +1,2 @@
+/** Whether the command key is called ⌘ here. */
+export const isMac = /Mac|iP(hone|ad)/.test(navigator.platform);
