@@ -49,6 +49,7 @@ export type Revision = z.infer<typeof revisionSchema>;
 
 /** `head`: the job as it stands. `past`: on the way to it. `aside`: made beside it on another device, waits to be settled. */
 export const standingSchema = z.enum(['head', 'past', 'aside']);
+export type Standing = z.infer<typeof standingSchema>;
 
 /** A revision as the store keeps it. */
 export const keptRevisionSchema = revisionSchema.extend({

@@ -1,0 +1,80 @@
+import type { BookKind, KeptBurnRecord } from '@gapwright/records';
+import { useRef, useSyncExternalStore } from 'react';
+import type { Keeper, Snapshot } from './keeper.js';
+import type { HeldBook, HeldJob, Keeping } from './keeping.js';
+import type { Notice } from './notices.js';
+import { useSession } from './provider.js';
+import type { KeepingSession } from './session.js';
+
+/** Any part of what is kept; renders again only when the selected part becomes another object. */
+export function useKept<T>(select: (snapshot: Snapshot, keeper: Keeper) => T): T {
+  const { keeper } = useSession();
+  return useSyncExternalStore(keeper.subscribe, () => select(keeper.snapshot(), keeper));
+}
+
+/** One job; renders again only when that job changes. Undefined while this device does not have it. */
+export const useJob = (jobId: string): HeldJob | undefined => useKept((_, keeper) => keeper.job(jobId));
+export const useJobs = (): readonly HeldJob[] => useKept((snapshot) => snapshot.jobs);
+export const useServer = (): Snapshot['server'] => useKept((snapshot) => snapshot.server);
+export const useBook = (kind: BookKind): HeldBook => useKept((snapshot) => snapshot.books[kind]);
+/** Says when the book in use was also changed elsewhere; null when it was not. */
+export const useBookSays = (kind: BookKind): string | null => useKept((snapshot) => snapshot.bookSays[kind]);
+export const useBurns = (): readonly KeptBurnRecord[] => useKept((snapshot) => snapshot.burns);
+/** What the planner has to know about keeping now, with choices. */
+export const useNotices = (): readonly Notice[] => useKept((_, keeper) => keeper.notices.all());
+
+/** What can be done; the same object for the life of the page, so it never renders anything again. */
+export const useKeepingActions = (): KeepingSession['actions'] => useSession().actions;
+
+/** A view of keeping that notes which parts its reader reads. */
+class View {
+  readonly read = new Map<string, () => unknown>();
+  readonly seen = new Map<string, unknown>();
+  readonly keeping: Keeping;
+
+  constructor(session: KeepingSession, earlier: View | null) {
+    const { keeper, actions } = session;
+    const note = <T>(name: string, part: () => T): T => {
+      const value = part();
+      this.read.set(name, part);
+      if (!this.seen.has(name)) this.seen.set(name, value);
+      return value;
+    };
+    // What was read before is likely read again; an effect may read it without rendering.
+    for (const [name, part] of earlier?.read ?? []) note(name, part);
+    this.keeping = {
+      ...actions,
+      get server() {
+        return note('server', () => keeper.snapshot().server);
+      },
+      get jobs() {
+        return note('jobs', () => keeper.snapshot().jobs);
+      },
+      get burns() {
+        return note('burns', () => keeper.snapshot().burns);
+      },
+      job: (jobId) => note(`job ${jobId}`, () => keeper.job(jobId)),
+      book: (kind) => note(`book ${kind}`, () => keeper.snapshot().books[kind]),
+      bookVersions: (kind) => note(`versions ${kind}`, () => keeper.snapshot().versions[kind]),
+    };
+  }
+
+  isCurrent(): boolean {
+    for (const [name, part] of this.read) if (part() !== this.seen.get(name)) return false;
+    return true;
+  }
+}
+
+/**
+ * Everything keeping shows and can do. Renders again only when a part that was read from it changes: a list that reads
+ * `jobs` does, a button that calls `editJob` does not.
+ */
+export function useKeeping(): Keeping {
+  const session = useSession();
+  const view = useRef<View | null>(null);
+  const current = useSyncExternalStore(session.keeper.subscribe, () => {
+    if (view.current === null || !view.current.isCurrent()) view.current = new View(session, view.current);
+    return view.current;
+  });
+  return current.keeping;
+}

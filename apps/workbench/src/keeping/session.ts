@@ -1,0 +1,123 @@
+import type { BookKind } from '@gapwright/records';
+import { type KeepingActions, keepStartingBook, makeActions } from './desk-keeping.js';
+import { Keeper, type KeeperTools, type ServerState } from './keeper.js';
+import type { ServerApi } from './server-api.js';
+import { ServerAway } from './server-api.js';
+import { sha256Of } from './sha256.js';
+import { type LoopReport, type LoopTools, SyncLoop, syncRound } from './sync-loop.js';
+
+const KINDS: readonly BookKind[] = ['shop-book', 'technology-book', 'post'];
+const AWAY = 'The server does not answer. What you did is kept on this device; this needs the server, try again later.';
+
+/** Keeping at work in one tab: the rows, the actions on them, and the loop that keeps them and the server together. */
+export class KeepingSession {
+  readonly actions: KeepingActions;
+  readonly #loop: SyncLoop;
+  readonly #tools: LoopTools;
+  readonly #seen = new Set<string>();
+  #refusals: readonly string[] = [];
+  #isLeader = false;
+
+  private constructor(
+    readonly keeper: Keeper,
+    private readonly api: ServerApi,
+  ) {
+    this.#tools = {
+      api,
+      read: (work) => keeper.read(work),
+      commit: (work) => keeper.commit(work),
+      making: () => keeper.making(),
+      isOurStore: () => this.#isOurStore(),
+      afterRound: () => this.#afterRound(),
+      report: (report) => this.#report(report),
+    };
+    this.#loop = new SyncLoop(this.#tools);
+    this.actions = makeActions({ keeper, api, flush: () => this.#flush() });
+    keeper.onWaiting = () => this.#loop.wake('soft');
+  }
+
+  static async open(tools: KeeperTools, api: ServerApi): Promise<KeepingSession> {
+    const keeper = await Keeper.open(tools);
+    const session = new KeepingSession(keeper, api);
+    tools.tabs.listen((message) => {
+      if (message.is === 'server' && !session.#isLeader) session.#showServer(message.server, message.refusals);
+      if (message.is === 'ask' && session.#isLeader) session.#tellServer();
+      if (message.is === 'wake') session.#loop.wake('hard');
+    });
+    tools.tabs.alone(async (signal) => {
+      session.#isLeader = true;
+      await session.#loop.run(signal);
+    });
+    tools.tabs.tell({ is: 'ask' });
+    return session;
+  }
+
+  /** The network may be back, or the page is looked at again. */
+  wake(): void {
+    this.#loop.wake('hard');
+    this.keeper.tools.tabs.tell({ is: 'wake' });
+  }
+
+  /** A round at once, outside the loop's; ids keep two at a time harmless. */
+  async #flush(): Promise<void> {
+    try {
+      await syncRound(this.#tools, this.#seen);
+    } catch (error) {
+      if (error instanceof ServerAway) throw new ServerAway(AWAY);
+      throw error;
+    }
+  }
+
+  async #isOurStore(): Promise<boolean> {
+    const health = await this.api.health();
+    const store = await this.keeper.read((tx) => tx.get('meta', 'store'));
+    return store === undefined || store.storeId === null || store.storeId === health.storeId;
+  }
+
+  /** Fetches the texts of books in use, and gives a new store the starting books. */
+  async #afterRound(): Promise<void> {
+    const { keeper, api } = this;
+    for (const kind of KINDS) {
+      const rows = [...keeper.mirror.books.values()].filter((row) => row.kind === kind);
+      const current = rows.find((row) => row.kept?.isCurrent === true);
+      if (rows.length === 0) await keeper.commit((tx) => keepStartingBook(tx, keeper, kind));
+      if (current === undefined || current.text !== null) continue;
+      const starting = keeper.tools.startingBooks.find((book) => book.sha256 === current.sha256);
+      const text = starting?.text ?? new TextDecoder().decode(await api.fileBytes(current.sha256));
+      if ((await sha256Of(text)) !== current.sha256) throw new ServerAway(`The ${kind} arrived damaged.`);
+      await keeper.commit(async (tx) => {
+        const row = await tx.get('books', current.sha256);
+        if (row !== undefined) await tx.put('books', { ...row, text });
+      });
+    }
+  }
+
+  #report(report: LoopReport): void {
+    this.#showServer(
+      report.server,
+      report.refusals.map((refusal) => refusal.says),
+    );
+    this.#tellServer();
+  }
+
+  #showServer(server: ServerState, refusals: readonly string[]): void {
+    this.#refusals = refusals;
+    this.keeper.setServer(server);
+    const { notices } = this.keeper;
+    if (refusals.length === 0) notices.remove('refused');
+    else {
+      const says = `The server did not take ${refusals.length === 1 ? 'one change' : `${refusals.length} changes`}: ${refusals[0]} Nothing is lost; it stays on this device.`;
+      notices.put({ id: 'refused', says, choices: [] });
+    }
+  }
+
+  #tellServer(): void {
+    const { server } = this.keeper.snapshot();
+    this.keeper.tools.tabs.tell({ is: 'server', server, refusals: this.#refusals });
+  }
+
+  close(): void {
+    this.keeper.tools.tabs.close();
+    this.keeper.storage.close();
+  }
+}
