@@ -63,9 +63,13 @@ export function reasonsOf(figure: Figure): string[] {
 
 /**
  * Turns a document that holds figures into plain JSON data: each figure becomes a {@link FigureJson} in its place, and
- * every figure behind it gets a row in the table. Ids are stable for the same document.
+ * every figure behind it gets a row in the table. Ids are stable for the same document; `prefix` begins each of them, so
+ * that two documents can be shown beside each other.
  */
-export function packFigures(document: unknown): { readonly packed: unknown; readonly table: WorkingTable } {
+export function packFigures(
+  document: unknown,
+  prefix = 'f',
+): { readonly packed: unknown; readonly table: WorkingTable } {
   const ids = new Map<Figure, string>();
   const figures: Record<string, WorkingJson> = {};
   const sources: Record<string, Source> = {};
@@ -73,7 +77,7 @@ export function packFigures(document: unknown): { readonly packed: unknown; read
   const idOf = (figure: Figure): string => {
     const known = ids.get(figure);
     if (known !== undefined) return known;
-    const id = `f${ids.size + 1}`;
+    const id = `${prefix}${ids.size + 1}`;
     ids.set(figure, id);
     const { reason } = figure;
     const source = reason.kind === 'given' ? reason.source : reason.law.source;

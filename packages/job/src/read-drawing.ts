@@ -1,4 +1,4 @@
-import { hasStop, type Problem } from '@gapwright/base';
+import { hasStop, type Problem, type Result } from '@gapwright/base';
 import {
   type DrawingUnits,
   type DxfDrawing,
@@ -42,15 +42,26 @@ export interface DrawingRun {
   readonly isBroken: boolean;
 }
 
+/** What a drawing file holds before its contours are measured. */
+export type DrawingLines = Omit<DrawingRun, 'contours'>;
+
 /** Reads a DXF file and measures its contours. */
 export function readDrawing(file: DrawingFile, options: ReadDrawingOptions = {}): DrawingRun {
-  const { value: drawing, problems } = readDxf(file.bytes, { fileName: file.fileName });
-  if (drawing === null) return { drawing: null, profile: null, contours: [], problems, isBroken: true };
+  return measureLines(readLines(readDxf(file.bytes, { fileName: file.fileName }), options));
+}
+
+/** Makes contours of what a DXF file holds. */
+export function readLines({ value: drawing, problems }: Result<DxfDrawing>, options: ReadDrawingOptions): DrawingLines {
+  if (drawing === null) return { drawing: null, profile: null, problems, isBroken: true };
   const { value: profile, problems: more } = profileFromDrawing(drawing, options);
-  const all = [...problems, ...more];
-  if (profile === null) return { drawing, profile: null, contours: [], problems: all, isBroken: false };
-  const { contours, problems: nesting } = measure(profile);
-  return { drawing, profile, contours, problems: [...all, ...nesting], isBroken: false };
+  return { drawing, profile, problems: [...problems, ...more], isBroken: false };
+}
+
+/** Nests the contours and measures what limits a wire along each. */
+export function measureLines(lines: DrawingLines): DrawingRun {
+  if (lines.profile === null) return { ...lines, contours: [] };
+  const { contours, problems } = measure(lines.profile);
+  return { ...lines, contours, problems: [...lines.problems, ...problems] };
 }
 
 /** True when the drawing may be planned: it has contours and no problem stops it. */

@@ -1,8 +1,8 @@
-import { hasStop, type Problem } from '@gapwright/base';
+import { BugError, hasStop, type Problem } from '@gapwright/base';
 import { type Offer, offerFor, type PriceDriver, priceDrivers } from '@gapwright/costing';
 import { type Plan, planWire, proofSetupOf, type WireOperation, type WireRequest } from '@gapwright/planning';
 import type { ShopBook } from '@gapwright/process';
-import { type PostDefinition, readProgram, writeProgram } from '@gapwright/program';
+import { type Motion, type PostDefinition, readProgram, writeProgram } from '@gapwright/program';
 import { type ProofResult, type ProofSetup, proveProgram } from '@gapwright/proof';
 import type { JobFile } from './job-file.js';
 import {
@@ -30,6 +30,8 @@ export interface ProvenProgram {
   readonly operation: number;
   readonly fileName: string;
   readonly text: string;
+  /** What a controller does with the text, as read back from it. */
+  readonly motions: readonly Motion[];
   readonly setup: ProofSetup;
   readonly proof: ProofResult;
 }
@@ -71,7 +73,7 @@ export function requestOf(job: JobFile): WireRequest {
 }
 
 /** How the job file wants its drawing read. */
-export function readOptionsOf(job: JobFile, fitMm?: number): ReadDrawingOptions {
+export function readOptionsOf(job: Pick<JobFile, 'units' | 'joinMm' | 'layers'>, fitMm?: number): ReadDrawingOptions {
   return {
     ...(job.units === undefined ? {} : { units: job.units }),
     ...(job.joinMm === undefined ? {} : { joinMm: job.joinMm }),
@@ -80,30 +82,50 @@ export function readOptionsOf(job: JobFile, fitMm?: number): ReadDrawingOptions 
   };
 }
 
-/** Reads, plans, writes, proves and prices one job. A stop problem ends the run where it stands; nothing is thrown away. */
-export function runJob(inputs: JobInputs): JobRun {
-  const { job, book, post } = inputs;
-  const drawing = readDrawing(inputs.drawing, readOptionsOf(job, inputs.fitMm));
-  if (drawing.profile === null || !isPlannable(drawing)) {
-    return { drawing, plan: null, programs: [], offer: null, problems: drawing.problems };
-  }
+/** A planned job; `problems` are those of the drawing and of the plan, each once. */
+export interface PlanStage {
+  readonly plan: Plan;
+  readonly problems: readonly Problem[];
+}
+
+/** Plans a job whose drawing was read. The drawing must be plannable. */
+export function planDrawing(drawing: DrawingRun, job: JobFile, book: ShopBook): PlanStage {
+  if (drawing.profile === null) throw new BugError('planDrawing wants a drawing with contours');
   const plan = planWire(drawing.profile.contours, requestOf(job), book);
   // The nesting is judged again by planning; its problems are not listed twice.
-  let problems = mergeProblems(drawing.problems, plan.problems);
+  return { plan, problems: mergeProblems(drawing.problems, plan.problems) };
+}
+
+/** Prices a finished plan at the planner's own price, or the computed one. */
+export function priceJob(plan: Plan, job: JobFile, book: ShopBook, seed: number): Offer {
+  const unitPrice = job.offer?.unitPrice;
+  return offerFor(plan, book, { seed, ...(unitPrice === undefined ? {} : { unitPrice }) });
+}
+
+/** Wire operations of a plan, in order: each has a program. */
+export function wireOperationsOf(plan: Plan): WireOperation[] {
+  return plan.operations.filter((op): op is WireOperation => op.process === 'wire');
+}
+
+/** Reads, plans, writes, proves and prices one job. A stop problem ends the run where it stands; nothing is thrown away. */
+export function runJob(inputs: JobInputs): JobRun {
+  const { job, book, post, seed } = inputs;
+  const drawing = readDrawing(inputs.drawing, readOptionsOf(job, inputs.fitMm));
+  if (!isPlannable(drawing)) return { drawing, plan: null, programs: [], offer: null, problems: drawing.problems };
+  const planned = planDrawing(drawing, job, book);
+  const { plan } = planned;
+  let problems = planned.problems;
   if (hasStop(problems)) return { drawing, plan, programs: [], offer: null, problems };
 
   const programs: ProvenProgram[] = [];
-  for (const operation of plan.operations) {
-    if (operation.process !== 'wire') continue;
+  for (const operation of wireOperationsOf(plan)) {
     const made = proveOperation(operation, plan, job, post);
     // What is true of the post definition is said once, not for each program.
     problems = mergeProblems(problems, made.problems);
     if (made.program !== null) programs.push(made.program);
   }
   if (hasStop(problems)) return { drawing, plan, programs, offer: null, problems };
-  const unitPrice = job.offer?.unitPrice;
-  const offer = offerFor(plan, book, { seed: inputs.seed, ...(unitPrice === undefined ? {} : { unitPrice }) });
-  return { drawing, plan, programs, offer, problems };
+  return { drawing, plan, programs, offer: priceJob(plan, job, book, seed), problems };
 }
 
 /** True when every program of the run passed its proof. */
@@ -138,7 +160,8 @@ export function programFileName(operation: number): string {
   return `op${operation}.nc`;
 }
 
-function proveOperation(
+/** Writes the program of one operation, reads the text back and proves it. */
+export function proveOperation(
   operation: WireOperation,
   plan: Plan,
   job: JobFile,
@@ -161,6 +184,7 @@ function proveOperation(
     operation: operation.number,
     fileName: programFileName(operation.number),
     text: written.value.text,
+    motions: read.value,
     setup,
     proof,
   };

@@ -129,7 +129,8 @@ function open(id: string, name: string, document: PackedDocument, depth: number,
   };
 }
 
-function doubtShares(doubts: Readonly<Record<string, number>>): DoubtShare[] {
+/** Causes of uncertainty by their share of the variance, largest first. */
+export function doubtShares(doubts: Readonly<Record<string, number>>): DoubtShare[] {
   const total = Object.values(doubts).reduce((sum, sd) => sum + sd * sd, 0);
   if (total === 0) return [];
   return Object.entries(doubts)

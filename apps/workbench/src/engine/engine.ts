@@ -1,16 +1,13 @@
-import type { DraftJob, OpenedFigure, SheetAnswer, SheetPart } from '@gapwright/job';
+import type { OpenedFigure, SheetAnswer, SheetInputs, SheetPart } from '@gapwright/job';
 
-/** Everything an answer depends on. Equal keys give equal answers. */
-export interface SheetInputs {
-  readonly draft: DraftJob;
-  readonly drawing: { readonly sha256: string; readonly fileName: string; readonly bytes: Uint8Array } | null;
-  readonly book: { readonly sha256: string; readonly json: unknown };
-  readonly post: { readonly sha256: string; readonly json: unknown };
-}
+export type { SheetInputs } from '@gapwright/job';
 
 /** How far an answer has come. */
 export interface AnswerState {
-  /** The newest answer; while a newer one is worked out, the last one stays. */
+  /**
+   * The newest answer; while a newer one is worked out, the last one stays. Tables of figures stay in the workers:
+   * `figures` and `sources` of its documents are empty, {@link Engine.open} opens a figure by its id.
+   */
   readonly answer: SheetAnswer | null;
   /** Parts of the asked-for answer that are there. */
   readonly done: readonly SheetPart[];
@@ -28,9 +25,15 @@ export interface AnswerState {
 export interface Engine {
   /**
    * Asks for an answer and reports each part as it comes; returns a function that stops it.
-   * `column` names the place it is shown in (`job`, `what-if`): a newer question there cancels the older one.
+   * `column` names the place it is shown in (e.g. `job:<id>`, `what-if:<id>`): a newer question there cancels the older
+   * one, and its last answer stays until the newer one has a plan. The newest {@link COLUMNS_KEPT} columns are kept.
    */
   ask(column: string, inputs: SheetInputs, report: (state: AnswerState) => void): () => void;
-  /** Opens one figure of the newest answer of a column. */
+  /** Opens one figure of the newest answer of a column. Rejects when the column has no such figure. */
   open(column: string, figureId: string): Promise<OpenedFigure>;
+  /** Ends the workers. */
+  close(): void;
 }
+
+/** Columns whose last answer is remembered. */
+export const COLUMNS_KEPT = 6;

@@ -21,15 +21,16 @@ export const priceDocumentSchema = z
 
 export type PriceDocument = Omit<z.infer<typeof priceDocumentSchema>, keyof WorkingTable> & WorkingTable;
 
-/** A priced job as plain JSON data, with the working of every figure. */
-export function priceDocument(run: JobRun, study: PriceStudy, file: string): PriceDocument {
-  const { packed, table } = packFigures({
+/** A priced job as plain JSON data, with the working of every figure; `idPrefix` begins the ids of the figures. */
+export function priceDocument(run: JobRun, study: PriceStudy, file: string, idPrefix?: string): PriceDocument {
+  const document = {
     document: 'gapwright-price-1',
     file,
     offer: run.offer === null ? null : offerFields(run.offer),
     table: study.table.map(offerFields),
     drivers: study.drivers.map(driverFields),
     problems: run.problems,
-  });
+  };
+  const { packed, table } = packFigures(document, idPrefix);
   return { ...(packed as object), ...table } as PriceDocument;
 }

@@ -1,0 +1,3 @@
+export { createEngine, type EngineWorkers } from './create-engine.js';
+export type { AnswerState, Engine, SheetInputs } from './engine.js';
+export { EngineProvider, useAnswer, useEngine, useOpenedFigure } from './engine-react.js';
