@@ -29,10 +29,10 @@ export interface EngineWorkers {
   prover(): Worker;
 }
 
-const WORKERS: EngineWorkers = {
-  planner: () => new Worker(new URL('./planner.worker.ts', import.meta.url), { type: 'module', name: 'planner' }),
-  prover: () => new Worker(new URL('./prover.worker.ts', import.meta.url), { type: 'module', name: 'prover' }),
-};
+const sheetWorker = (name: string): Worker =>
+  new Worker(new URL('./sheet.worker.ts', import.meta.url), { type: 'module', name });
+
+const WORKERS: EngineWorkers = { planner: () => sheetWorker('planner'), prover: () => sheetWorker('prover') };
 
 /** Starts the engines. Workers start with the first question. */
 export function createEngine(workers: EngineWorkers = WORKERS): Engine {
