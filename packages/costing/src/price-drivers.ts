@@ -133,3 +133,12 @@ function simpleTrials(request: WireRequest): Trial[] {
   });
   return trials;
 }
+
+/**
+ * Names a driver for good among those of one job: its kind, and for corner radii the wire that the radius lets through,
+ * e.g. `tolerance` or `radius:B25`. The same change of the same job keeps its name when prices move.
+ */
+export function priceDriverId(driver: Pick<PriceDriver, 'id' | 'change'>): string {
+  const { wireId } = driver.change;
+  return driver.id === 'radius' && wireId !== undefined ? `radius:${wireId}` : driver.id;
+}

@@ -1,15 +1,24 @@
-import { createHash } from 'node:crypto';
 import { BugError } from '@gapwright/base';
 import { writeDxf } from '@gapwright/exchange';
 import { offsetContour } from '@gapwright/geometry';
-import { type JobFile, type JobInputs, type JobRun, type ProvenProgram, studyPrice } from '@gapwright/job';
-import { drawingSvg, lengthText, renderPaper } from '@gapwright/papers';
+import {
+  isProven,
+  type JobFile,
+  type JobInputs,
+  type JobRun,
+  type PriceStudy,
+  type ProvenProgram,
+  studyPrice,
+} from '@gapwright/job';
+import { drawingSvg, lengthText, letterText, renderPaper } from '@gapwright/papers';
 import type { Plan, WireOperation } from '@gapwright/planning';
 import { createdAtS } from './day.js';
 import { type PaperContext, paperHead } from './paper-data/context.js';
 import { drawingOf } from './paper-data/drawing.js';
+import { letterData } from './paper-data/letter.js';
 import { quotationData } from './paper-data/quotation.js';
 import { routeCardData } from './paper-data/route-card.js';
+import { savings } from './paper-data/savings.js';
 import { setUpSheetData } from './paper-data/set-up-sheet.js';
 import { wireOperationOf } from './wire-operation.js';
 
@@ -21,10 +30,16 @@ export interface HandOverFile {
 
 /**
  * Everything that leaves the planner's desk: drawing, job file with the facts of the set-up, programs, papers, DXF of
- * the offset paths and pictures. A plan that was stopped gives only drawing and job file. `day` is the day on the
- * papers, `YYYY-MM-DD`; the same run and day give the same bytes.
+ * the offset paths, pictures, and a letter when a change of the requirements would save something. A plan that was
+ * stopped gives only drawing and job file. `day` is the day on the
+ * papers, `YYYY-MM-DD`; the same run and day give the same bytes. A price study made before saves making it again.
  */
-export function handOverFiles(run: JobRun, inputs: JobInputs, day: string): HandOverFile[] {
+export function handOverFiles(
+  run: JobRun,
+  inputs: JobInputs,
+  day: string,
+  study: PriceStudy = studyPrice(run, inputs),
+): HandOverFile[] {
   const files: HandOverFile[] = [];
   const put = (fileName: string, content: string | Uint8Array): void => {
     files.push({ fileName, bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content });
@@ -34,7 +49,7 @@ export function handOverFiles(run: JobRun, inputs: JobInputs, day: string): Hand
   put('job.json', `${JSON.stringify(jobWithSetUps(inputs.job, inputs.drawing.fileName, run.programs), null, 2)}\n`);
   if (plan === null || run.offer === null) return files;
 
-  const context: PaperContext = { run, plan, offer: run.offer, study: studyPrice(run, inputs), inputs, date: day };
+  const context: PaperContext = { run, plan, offer: run.offer, study, inputs, date: day };
   const unit = paperHead(context).lengthUnit;
   const options = { createdAtS: createdAtS(day) };
   for (const program of run.programs) {
@@ -43,11 +58,17 @@ export function handOverFiles(run: JobRun, inputs: JobInputs, day: string): Hand
     put(`op${operation.number}-offset-paths.dxf`, offsetPathsDxf(plan, operation));
     const drawing = drawingOf(run, plan, operation);
     put(`op${operation.number}-picture.svg`, drawingSvg(drawing, lengthText(unit), PICTURE).svg);
-    const sheet = setUpSheetData(context, operation, program, drawing, sha256(program.text));
+    const sheet = setUpSheetData(context, operation, program, drawing);
     put(`op${operation.number}-set-up-sheet.pdf`, renderPaper('set-up-sheet', sheet, options));
   }
   put('quotation.pdf', renderPaper('quotation', quotationData(context), options));
   put('route-card.pdf', renderPaper('route-card', routeCardData(context), options));
+  const asked = isProven(run) ? savings(study) : [];
+  if (asked.length > 0) {
+    const letter = letterData(context, asked);
+    put('letter.pdf', renderPaper('letter', letter, options));
+    put('letter.txt', letterText(letter));
+  }
   return files;
 }
 
@@ -74,8 +95,4 @@ function offsetPathsDxf(plan: Plan, operation: WireOperation): string {
   const { value, problems } = writeDxf([nominal, ...layers]);
   if (value === null) throw new BugError(`offset paths cannot be written: ${problems[0]?.message}`);
   return value;
-}
-
-function sha256(text: string): string {
-  return createHash('sha256').update(text).digest('hex');
 }

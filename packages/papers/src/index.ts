@@ -4,12 +4,15 @@ export type {
   DrawnKeepOut,
   DrawnLeadIn,
   DrawnPass,
+  DrawnPlace,
   DrawnStartHole,
   DrawnTab,
 } from './drawing/drawing.js';
 export { type DrawingSvg, drawingSvg } from './drawing/drawing-svg.js';
 export { type PassOffset, wirePaths } from './drawing/wire-paths.js';
 export { type LengthText, lengthText } from './length-text.js';
+export type { LetterChange, LetterData, LetterPlace } from './letter-data.js';
+export { letterText } from './letter-text.js';
 export { letterProblems } from './letters.js';
 export type { LengthUnit, Letterhead, PaperHead, PaperPart } from './paper-head.js';
 export type { InternalCost, PriceDriver, QuotationData, QuotedPrice } from './quotation-data.js';

@@ -4,20 +4,22 @@ import { type PaperData, type PaperKind, renderPaper, renderPaperPages } from '.
 import { svgPages } from './svg-pages.js';
 import { pdfInfo, pdfText } from './testing/pdf-text.js';
 import { SAMPLE_QUOTATION, SAMPLE_ROUTE_CARD, SAMPLE_SET_UP_SHEET } from './testing/sample-data.js';
+import { SAMPLE_LETTER } from './testing/sample-letter.js';
 
 // Setting a page takes a tenth of a second; on a machine busy with other tests, ten times that.
 vi.setConfig({ testTimeout: 120_000 });
 
-const SAMPLES: Partial<PaperData> = {
+const SAMPLES: PaperData = {
   quotation: SAMPLE_QUOTATION,
   'set-up-sheet': SAMPLE_SET_UP_SHEET,
   'route-card': SAMPLE_ROUTE_CARD,
+  letter: SAMPLE_LETTER,
 };
 const KINDS = Object.keys(SAMPLES) as PaperKind[];
 const glyphs = (page: string): number => page.split('<use ').length - 1;
 
 describe.each(KINDS)('%s on a screen', (kind) => {
-  const data = SAMPLES[kind]!;
+  const data = SAMPLES[kind];
   const pages = renderPaperPages(kind, data);
   const pdf = renderPaper(kind, data, { createdAtS: 0 });
 

@@ -22,11 +22,20 @@ export function requireFinite(value: unknown, path = 'data'): void {
 
 /** Makes every string of a view fit for print; see {@link printableText}. */
 export function printable(value: unknown): unknown {
-  if (typeof value === 'string') return printableText(value);
-  if (Array.isArray(value)) return value.map(printable);
+  return withTexts(value, printableText);
+}
+
+/** Makes every string of a view fit for plain text: as for print, but words stay whole. */
+export function plainText(value: unknown): unknown {
+  return withTexts(value, harmless);
+}
+
+function withTexts(value: unknown, change: (text: string) => string): unknown {
+  if (typeof value === 'string') return change(value);
+  if (Array.isArray(value)) return value.map((item) => withTexts(item, change));
   if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(
-    Object.entries(value).map(([key, item]) => [key, key === PICTURE_KEY ? item : printable(item)]),
+    Object.entries(value).map(([key, item]) => [key, key === PICTURE_KEY ? item : withTexts(item, change)]),
   );
 }
 
@@ -35,11 +44,14 @@ export function printable(value: unknown): unknown {
  * a surrogate pair becomes □, and very long words get places to break.
  */
 export function printableText(text: string): string {
+  return harmless(text).replace(/\S+/gu, breakable);
+}
+
+function harmless(text: string): string {
   return text
     .replace(/\p{Cs}/gu, '□')
     .replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')
-    .replace(/[\u202a-\u202e\u2066-\u2069]/g, '')
-    .replace(/\S+/gu, breakable);
+    .replace(/[\u202a-\u202e\u2066-\u2069]/g, '');
 }
 
 function breakable(word: string): string {

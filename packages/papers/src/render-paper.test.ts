@@ -7,6 +7,7 @@ import {
   SAMPLE_ROUTE_CARD,
   SAMPLE_SET_UP_SHEET,
 } from './testing/sample-data.js';
+import { SAMPLE_LETTER } from './testing/sample-letter.js';
 
 // Setting a page takes a tenth of a second; on a machine busy with other tests, ten times that.
 vi.setConfig({ testTimeout: 120_000 });
@@ -16,6 +17,7 @@ const SAMPLES: PaperData = {
   quotation: SAMPLE_QUOTATION,
   'set-up-sheet': SAMPLE_SET_UP_SHEET,
   'route-card': SAMPLE_ROUTE_CARD,
+  letter: SAMPLE_LETTER,
 };
 const KINDS = Object.keys(SAMPLES) as PaperKind[];
 const text = (pdf: Uint8Array): string => pdfText(pdf).replace(/\s+/g, ' ');
@@ -96,7 +98,18 @@ describe('hostile text', () => {
       { ...SAMPLE_ROUTE_CARD, operations: [{ ...SAMPLE_ROUTE_CARD.operations[0]!, title: words, touches: [words] }] },
       OPTIONS,
     );
-    for (const pdf of [quotation, sheet, card]) {
+    const letter = renderPaper(
+      'letter',
+      {
+        ...SAMPLE_LETTER,
+        customer: { name: words, contact: words, lines: [words] },
+        part: { ...SAMPLE_LETTER.part, name: words, drawingFile: words },
+        changes: [{ ...SAMPLE_LETTER.changes[0]!, title: words, says: words, places: [words] }],
+        places: [{ label: words, says: words }],
+      },
+      OPTIONS,
+    );
+    for (const pdf of [quotation, sheet, card, letter]) {
       const found = letters(pdf);
       if (name === 'markup' || name === 'markers') expect(found).toContain(words.replace(/\s+/g, ''));
       else expect(pages(pdf)).toBeGreaterThan(0);

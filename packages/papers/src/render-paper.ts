@@ -1,5 +1,7 @@
 import { liftLabels } from './drawing/lift-labels.js';
 import type { HeadView } from './head-view.js';
+import type { LetterData } from './letter-data.js';
+import { letterView } from './letter-view.js';
 import { letterProblems } from './letters.js';
 import { PICTURE_KEY, printable, printableText, requireFinite } from './printable.js';
 import type { QuotationData } from './quotation-data.js';
@@ -15,6 +17,7 @@ export interface PaperData {
   readonly quotation: QuotationData;
   readonly 'set-up-sheet': SetUpSheetData;
   readonly 'route-card': RouteCardData;
+  readonly letter: LetterData;
 }
 
 export type PaperKind = keyof PaperData;
@@ -33,6 +36,7 @@ const VIEWS: { readonly [K in PaperKind]: (data: PaperData[K]) => PaperView } = 
   quotation: quotationView,
   'set-up-sheet': setUpSheetView,
   'route-card': routeCardView,
+  letter: letterView,
 };
 
 /**

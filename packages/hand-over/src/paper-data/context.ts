@@ -3,6 +3,7 @@ import type { JobInputs, JobRun, PriceStudy } from '@gapwright/job';
 import type { PaperHead, PaperPart } from '@gapwright/papers';
 import type { Plan } from '@gapwright/planning';
 import { burnSourceOf, findMaterial } from '@gapwright/process';
+import { daysLater } from '../day.js';
 
 /** Everything the papers are filled from. */
 export interface PaperContext {
@@ -57,4 +58,12 @@ export function paperPart({ inputs, plan }: PaperContext): PaperPart {
     ...(request.recastMaxUm === undefined ? {} : { recastMaxUm: request.recastMaxUm }),
     ...(request.agreedCornerRadiusMm === undefined ? {} : { agreedCornerRadiusMm: request.agreedCornerRadiusMm }),
   };
+}
+
+/** Days a price holds unless the shop says otherwise (common practice). */
+const VALID_DAYS = 30;
+
+/** Last day the prices hold. */
+export function validUntil({ date }: PaperContext): string {
+  return daysLater(date, VALID_DAYS);
 }

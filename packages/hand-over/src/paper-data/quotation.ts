@@ -1,23 +1,18 @@
 import type { Problem } from '@gapwright/base';
 import type { QuotationData } from '@gapwright/papers';
-import { daysLater } from '../day.js';
-import { type PaperContext, paperHead, paperPart } from './context.js';
+import { type PaperContext, paperHead, paperPart, validUntil } from './context.js';
 import { partDrawing } from './drawing.js';
-
-/** Days a quotation holds unless the shop says otherwise (common practice). */
-const VALID_DAYS = 30;
-/** Savings smaller than this share are noise to a customer. */
-const SMALLEST_SAVING = 0.02;
+import { savings } from './savings.js';
 
 /** The quotation as the customer gets it: prices and what would lower them, no costs. */
 export function quotationData(context: PaperContext): QuotationData {
-  const { inputs, plan, offer, study, run, date } = context;
+  const { inputs, plan, offer, study, run } = context;
   const { job } = inputs;
-  const drivers = study.drivers.filter((d) => d.saving.value >= SMALLEST_SAVING);
+  const drivers = savings(study);
   return {
     ...paperHead(context),
     customer: { name: job.customer ?? 'Customer' },
-    validUntil: daysLater(date, VALID_DAYS),
+    validUntil: validUntil(context),
     currency: offer.currency,
     part: paperPart(context),
     drawing: partDrawing(run, plan),

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import type { ProvenProgram } from '@gapwright/job';
 import type { Drawing, SetUpSheetData, SheetSlug } from '@gapwright/papers';
 import type { WireOperation } from '@gapwright/planning';
@@ -10,7 +11,6 @@ export function setUpSheetData(
   operation: WireOperation,
   program: ProvenProgram,
   drawing: Drawing,
-  sha256: string,
 ): SetUpSheetData {
   const { inputs, plan, run } = context;
   const machine = inputs.book.wireMachines.find((m) => m.id === operation.machineId);
@@ -47,7 +47,11 @@ export function setUpSheetData(
     passes: operation.passes,
     work: orderOfWork(operation),
     slugs: groupedSlugs(operation),
-    program: { fileName: program.fileName, sha256, lines: program.text.trimEnd().split('\n').length },
+    program: {
+      fileName: program.fileName,
+      sha256: sha256Of(program.text),
+      lines: program.text.trimEnd().split('\n').length,
+    },
     proof: {
       verdict: proof.verdict === 'pass' ? 'passed' : 'failed',
       largestUndercutMm: proof.maxUndercutMm,
@@ -76,4 +80,8 @@ function groupedSlugs(operation: WireOperation): SheetSlug[] {
 function cautionText(id: string): string {
   const caution = cautionById(id);
   return caution === undefined ? id : `${caution.title}. ${caution.text}`;
+}
+
+function sha256Of(text: string): string {
+  return createHash('sha256').update(text).digest('hex');
 }

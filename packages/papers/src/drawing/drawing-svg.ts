@@ -11,6 +11,8 @@ import {
   hatchedBox,
   paperRect,
   plateOutline,
+  RING_MM,
+  ring,
   type StrokeStyle,
   startHole,
   strokePath,
@@ -105,6 +107,7 @@ function marks(drawing: Drawing, frame: Frame): string[] {
   for (const rough of drawing.passes?.filter(isRough) ?? []) out.push(travelArrow(rough.path, frame));
   for (const hole of drawing.startHoles ?? []) out.push(startHole(hole.at, hole.diameterMm, hole.fromEdge, frame));
   if (drawing.datum !== undefined) out.push(datumMark(frame.toPaper(drawing.datum)));
+  for (const place of drawing.places ?? []) out.push(ring(frame.toPaper(place.at)));
   return out;
 }
 
@@ -113,6 +116,12 @@ const isRough = (p: DrawnPass): boolean => p.pass === 1;
 function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[] {
   const out: string[] = [];
   blockLines(drawing, frame, placer);
+  for (const { at, label } of drawing.places ?? []) {
+    const p = frame.toPaper(at);
+    placer.block({ x: p.x - RING_MM, y: p.y - RING_MM, width: 2 * RING_MM, height: 2 * RING_MM });
+    if (label === undefined) continue;
+    out.push(placer.place(p, label, { ...LABEL, colour: ACCENT }, RING_MM + 0.3, 'always'));
+  }
   for (const keepOut of shownKeepOuts(drawing)) {
     const area = paperRect(keepOut.box, frame);
     placer.block(area);

@@ -42,6 +42,12 @@ export interface DrawnKeepOut {
   readonly box: Box;
 }
 
+/** A place to look at: ringed, and named when it has a label. */
+export interface DrawnPlace {
+  readonly at: Point;
+  readonly label?: string;
+}
+
 /** What a paper shows of the part, in drawing coordinates, mm, y up. Everything but the contours may be missing. */
 export interface Drawing {
   readonly contours: readonly DrawnContour[];
@@ -56,4 +62,5 @@ export interface Drawing {
   readonly plate?: Box;
   /** Where zero is; a small cross marks it. */
   readonly datum?: Point;
+  readonly places?: readonly DrawnPlace[];
 }

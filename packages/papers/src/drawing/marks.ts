@@ -132,3 +132,10 @@ export function datumMark(at: Point): string {
 
 /** Thin helper line of a dimension. */
 export const HELPER: StrokeStyle = { widthMm: 0.15, colour: INK_SOFT };
+
+/** Radius of the ring around a place, mm on paper: larger than a corner, smaller than a tooth. */
+export const RING_MM = 1.1;
+
+export function ring(at: Point): string {
+  return `<circle cx="${n(at.x)}" cy="${n(at.y)}" r="${RING_MM}" fill="none" stroke="${ACCENT}" stroke-width="0.3"/>`;
+}
