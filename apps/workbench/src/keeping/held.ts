@@ -3,7 +3,7 @@ import type { BookKind, KeptBookVersion, KeptBurnRecord, OfferRecord, Revision }
 import { differencesBetween } from './field-words.js';
 import type { Conflict, HeldJob, SavedState } from './keeping.js';
 import type { Mirror } from './mirror.js';
-import { type BookRow, type JobRow, type JobState, stateOf } from './rows.js';
+import { type BookRow, type BurnRow, type JobRow, type JobState, stateOf } from './rows.js';
 import type { Making } from './steps.js';
 
 /** An edit on its way to the disk. */
@@ -91,15 +91,23 @@ export function heldJob(
 /** Entries that wait for the server count after everything it has. */
 const WAITING_SEQUENCE = 1_000_000_000;
 
-/** All entries of the burn log, newest first. */
+/** All entries of the burn log, newest first. Of an entry and its corrections the latest counts, as on the server. */
 export function heldBurns(mirror: Mirror): KeptBurnRecord[] {
-  const replaced = new Set([...mirror.burns.values()].map((row) => row.record.replaces));
+  const place = (row: BurnRow): number =>
+    row.kept?.sequence ?? WAITING_SEQUENCE + (mirror.outbox.get(`burn:${row.id}`)?.order ?? 0);
+  const rootOf = (row: BurnRow): string => {
+    const { replaces } = row.record;
+    const replaced = replaces === null ? undefined : mirror.burns.get(replaces);
+    // An entry can only replace one that was there before it, so this ends.
+    return replaced === undefined ? (replaces ?? row.id) : rootOf(replaced);
+  };
+  const latest = new Map<string, number>();
+  for (const row of mirror.burns.values()) {
+    const root = rootOf(row);
+    latest.set(root, Math.max(latest.get(root) ?? 0, place(row)));
+  }
   return [...mirror.burns.values()]
-    .map((row) => ({
-      ...row.record,
-      sequence: row.kept?.sequence ?? WAITING_SEQUENCE + (mirror.outbox.get(`burn:${row.id}`)?.order ?? 0),
-      isInUse: row.record.content !== null && !replaced.has(row.id),
-    }))
+    .map((row) => ({ ...row.record, sequence: place(row), isInUse: place(row) === latest.get(rootOf(row)) }))
     .sort((a, b) => b.sequence - a.sequence);
 }
 
@@ -111,7 +119,7 @@ export function bookInUse(mirror: Mirror, kind: BookKind): BookRow | undefined {
   for (const row of mirror.books.values()) {
     // Without its text a version cannot be used; it is fetched as soon as the server names it.
     if (row.kind !== kind || row.text === null) continue;
-    const order = mirror.outbox.get(`book:${row.sha256}`)?.order;
+    const order = mirror.outbox.get(`book:${row.key}`)?.order;
     if (order !== undefined && order > waitingOrder) {
       waiting = row;
       waitingOrder = order;
@@ -123,26 +131,30 @@ export function bookInUse(mirror: Mirror, kind: BookKind): BookRow | undefined {
 
 /** Versions of a book, newest first. */
 export function heldVersions(mirror: Mirror, kind: BookKind): KeptBookVersion[] {
-  const inUse = bookInUse(mirror, kind)?.sha256;
+  const inUse = bookInUse(mirror, kind)?.key;
   return [...mirror.books.values()]
     .filter((row) => row.kind === kind)
     .map((row) => ({
       ...row.version,
-      sequence: row.kept?.sequence ?? WAITING_SEQUENCE + (mirror.outbox.get(`book:${row.sha256}`)?.order ?? 0),
-      isCurrent: row.sha256 === inUse,
+      sequence: row.kept?.sequence ?? WAITING_SEQUENCE + (mirror.outbox.get(`book:${row.key}`)?.order ?? 0),
+      isCurrent: row.key === inUse,
     }))
     .sort((a, b) => b.sequence - a.sequence);
 }
 
-/** Says when the book in use was also changed elsewhere from the same version; null when it was not. */
-export function bookSays(mirror: Mirror, kind: BookKind): string | null {
+/**
+ * The version saved last beside the one in use: it was made from an older one, so the server keeps it without using it.
+ * Null once a version was saved after it.
+ */
+export function bookBeside(mirror: Mirror, kind: BookKind): BookRow | null {
   const used = bookInUse(mirror, kind);
-  if (used === undefined || used.version.parent === null) return null;
-  const beside = [...mirror.books.values()].filter(
-    (row) => row.kind === kind && row.sha256 !== used.sha256 && row.version.parent === used.version.parent,
-  );
-  if (beside.length === 0) return null;
-  const names = [...new Set(beside.map((row) => row.version.madeBy))].join(', ');
-  const verb = beside.length === 1 ? 'a version' : `${beside.length} versions`;
-  return `${names} saved ${verb} from the same one. All are kept under Versions; the one saved last, by ${used.version.madeBy}, is in use.`;
+  if (used === undefined || used.kept === null) return null;
+  let newest: BookRow | null = null;
+  for (const row of mirror.books.values()) {
+    if (row.kind !== kind || row.sha256 === used.sha256 || row.kept === null) continue;
+    // Starting values that another program brought along are nobody's work.
+    if (row.version.parent === null) continue;
+    if (row.kept.sequence > (newest?.kept?.sequence ?? used.kept.sequence)) newest = row;
+  }
+  return newest;
 }

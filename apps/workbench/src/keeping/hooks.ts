@@ -17,8 +17,6 @@ export const useJob = (jobId: string): HeldJob | undefined => useKept((_, keeper
 export const useJobs = (): readonly HeldJob[] => useKept((snapshot) => snapshot.jobs);
 export const useServer = (): Snapshot['server'] => useKept((snapshot) => snapshot.server);
 export const useBook = (kind: BookKind): HeldBook => useKept((snapshot) => snapshot.books[kind]);
-/** Says when the book in use was also changed elsewhere; null when it was not. */
-export const useBookSays = (kind: BookKind): string | null => useKept((snapshot) => snapshot.bookSays[kind]);
 export const useBurns = (): readonly KeptBurnRecord[] => useKept((snapshot) => snapshot.burns);
 /** What the planner has to know about keeping now, with choices. */
 export const useNotices = (): readonly Notice[] => useKept((_, keeper) => keeper.notices.all());

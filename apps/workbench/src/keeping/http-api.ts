@@ -41,7 +41,8 @@ export class HttpApi implements ServerApi {
     } catch {
       // Not from our server: a proxy in between answers in its own words.
     }
-    if (response.status >= 500) throw new ServerAway(message);
+    // Too many at once is a matter of waiting, like a server that is down.
+    if (response.status >= 500 || response.status === 429) throw new ServerAway(message);
     throw new ServerRefused(code, message, response.status);
   }
 
@@ -77,8 +78,8 @@ export class HttpApi implements ServerApi {
   putRevision: ServerApi['putRevision'] = async (revision) =>
     this.#send('PUT', `/api/revisions/${revision.id}`, revision, (await schemas()).savedRevisionSchema);
 
-  putFile: ServerApi['putFile'] = async (sha256, fileName, bytes) => {
-    await this.#answer(`/api/files/${sha256}?fileName=${encodeURIComponent(fileName)}`, {
+  putFile: ServerApi['putFile'] = async (sha256, bytes) => {
+    await this.#answer(`/api/files/${sha256}`, {
       method: 'PUT',
       headers: { 'content-type': 'application/octet-stream' },
       body: bytes as Uint8Array<ArrayBuffer>,
@@ -132,10 +133,9 @@ export class HttpApi implements ServerApi {
     let source: EventSource | null = null;
     let again: ReturnType<typeof setTimeout> | undefined;
     const open = (): void => {
-      source = new EventSource(`${this.base}/api/stream`);
+      source = new EventSource(`${this.base}/api/changes/stream`);
       source.onopen = heard;
       source.onmessage = heard;
-      source.addEventListener('changed', heard);
       source.onerror = () => {
         // The browser connects again by itself unless the answer was no stream at all.
         if (source?.readyState === EventSource.CLOSED) again = setTimeout(open, STREAM_AGAIN_MS);

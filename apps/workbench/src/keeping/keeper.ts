@@ -1,5 +1,5 @@
 import type { BookKind, KeptBookVersion, KeptBurnRecord } from '@gapwright/records';
-import { bookInUse, bookSays, headWith, heldBurns, heldJob, heldVersions, type PendingEdit } from './held.js';
+import { bookInUse, headWith, heldBurns, heldJob, heldVersions, type PendingEdit } from './held.js';
 import type { HeldBook, HeldJob, SavedState } from './keeping.js';
 import { Mirror, type Touched } from './mirror.js';
 import { NoticeBoard } from './notices.js';
@@ -17,7 +17,6 @@ export interface Snapshot {
   readonly jobs: readonly HeldJob[];
   readonly books: Readonly<Record<BookKind, HeldBook>>;
   readonly versions: Readonly<Record<BookKind, readonly KeptBookVersion[]>>;
-  readonly bookSays: Readonly<Record<BookKind, string | null>>;
   readonly burns: readonly KeptBurnRecord[];
 }
 
@@ -54,6 +53,8 @@ export class Keeper {
   #snapshot: Snapshot;
   /** Called when something new waits for the server. */
   onWaiting: () => void = () => undefined;
+  /** Called when versions of books changed. */
+  onBooks: () => void = () => undefined;
 
   private constructor(readonly tools: KeeperTools) {
     this.storage = tools.storage;
@@ -63,7 +64,6 @@ export class Keeper {
       burns: [],
       books: this.#books(),
       versions: this.#versions(),
-      bookSays: this.#bookSays(),
     };
     this.notices.onChange = () => this.#tell();
   }
@@ -117,7 +117,6 @@ export class Keeper {
       burns: heldBurns(this.#mirror),
       books: this.#books(),
       versions: this.#versions(),
-      bookSays: this.#bookSays(),
     };
     this.#tell();
   }
@@ -207,7 +206,11 @@ export class Keeper {
   /** The text of a book on this device; undefined when it is not here. */
   bookText(sha256: string): string | undefined {
     const starting = this.tools.startingBooks.find((book) => book.sha256 === sha256);
-    return starting?.text ?? this.#mirror.books.get(sha256)?.text ?? undefined;
+    return (
+      starting?.text ??
+      [...this.#mirror.books.values()].find((row) => row.sha256 === sha256 && row.text !== null)?.text ??
+      undefined
+    );
   }
 
   /** The JSON of a book; the same object each time. */
@@ -240,7 +243,8 @@ export class Keeper {
     if (touched.jobIds.size > 0) next = { ...next, jobs: this.#jobs() };
     if (touched.burns) next = { ...next, burns: heldBurns(this.#mirror) };
     if (touched.books) {
-      next = { ...next, books: this.#books(), versions: this.#versions(), bookSays: this.#bookSays() };
+      next = { ...next, books: this.#books(), versions: this.#versions() };
+      this.onBooks();
     }
     if (next === this.#snapshot) return;
     this.#snapshot = next;
@@ -263,7 +267,7 @@ export class Keeper {
     const row = bookInUse(this.#mirror, kind);
     const starting = this.tools.startingBooks.find((book) => book.kind === kind);
     if (row?.text != null) {
-      const isWaiting = this.#mirror.outbox.has(`book:${row.sha256}`);
+      const isWaiting = this.#mirror.outbox.has(`book:${row.key}`);
       const version = heldVersions(this.#mirror, kind).find((known) => known.sha256 === row.sha256) ?? null;
       const here = this.storage.isDurable ? 'kept on this device' : 'saving';
       const json = this.parsedBook(row.sha256, row.text);
@@ -280,9 +284,6 @@ export class Keeper {
   }
   #versions(): Snapshot['versions'] {
     return byKind((kind) => heldVersions(this.#mirror, kind));
-  }
-  #bookSays(): Snapshot['bookSays'] {
-    return byKind((kind) => bookSays(this.#mirror, kind));
   }
 
   #tell(): void {

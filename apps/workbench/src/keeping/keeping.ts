@@ -86,6 +86,8 @@ export interface Keeping {
   bookJson(sha256: string): Promise<unknown>;
   /** Resolves once safe on this device. The caller has validated it. */
   saveBook(kind: BookKind, json: unknown, says: string): Promise<void>;
+  /** Brings an earlier version, or one that was saved beside the one in use, into use again as it is. */
+  bringBackBook(kind: BookKind, sha256: string): Promise<void>;
 
   readonly burns: readonly KeptBurnRecord[];
   addBurns(contents: readonly BurnContent[]): Promise<void>;

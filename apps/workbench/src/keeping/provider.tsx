@@ -1,14 +1,14 @@
 import { createContext, type ReactNode, useContext, useEffect, useState, useSyncExternalStore } from 'react';
+import { DeviceName } from './device-name.js';
 import { HttpApi } from './http-api.js';
 import { IdbStorage } from './idb-storage.js';
 import { MemoryStorage } from './memory-storage.js';
 import { KeepingSession } from './session.js';
-import { SettingsStore } from './settings.js';
 import { fetchStartingBooks } from './starting-books.js';
 import type { Storage } from './storage.js';
 import { BrowserTabs } from './tabs.js';
 
-export const settingsStore = new SettingsStore();
+const deviceName = new DeviceName();
 
 const SessionContext = createContext<KeepingSession | null>(null);
 
@@ -33,14 +33,15 @@ async function openSession(): Promise<KeepingSession> {
       storage,
       tabs: new BrowserTabs(),
       startingBooks,
-      deviceName: () => settingsStore.get().deviceName,
+      deviceName: deviceName.get,
       now: () => new Date(),
       newId: () => crypto.randomUUID(),
     },
     new HttpApi(),
   );
   if (!storage.isDurable) session.keeper.notices.put({ id: 'no-storage', says: NO_STORAGE, choices: [] });
-  const { wake } = { wake: session.wake.bind(session) };
+  const opened = session;
+  const wake = (): void => opened.wake();
   globalThis.addEventListener('online', wake);
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') wake();
@@ -87,8 +88,7 @@ export function useSession(): KeepingSession {
   return session;
 }
 
-/** Settings of this browser and a way to change them. */
-export function useSettings() {
-  const settings = useSyncExternalStore(settingsStore.subscribe, settingsStore.get);
-  return [settings, settingsStore.set.bind(settingsStore)] as const;
+/** The name that signs what is made on this device, and a way to change it. */
+export function useDeviceName() {
+  return [useSyncExternalStore(deviceName.subscribe, deviceName.get), deviceName.set] as const;
 }

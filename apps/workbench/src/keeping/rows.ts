@@ -37,8 +37,13 @@ export interface FileRow {
   readonly bytes: Uint8Array;
 }
 
-/** A version of a book; `text` is null until it was fetched. */
+/**
+ * A version of a book; `text` is null until it was fetched. An earlier text may come into use again as a version of its
+ * own, so the hash alone does not name a row.
+ */
 export interface BookRow {
+  /** See `bookKey`. */
+  readonly key: string;
   readonly sha256: string;
   readonly kind: BookKind;
   readonly version: BookVersion;
@@ -107,7 +112,7 @@ export const KEY_OF = {
   revisions: 'id',
   jobs: 'jobId',
   files: 'sha256',
-  books: 'sha256',
+  books: 'key',
   burns: 'id',
   offers: 'id',
   outbox: 'key',
@@ -116,6 +121,9 @@ export const KEY_OF = {
 } as const satisfies { [S in StoreName]: keyof Rows[S] };
 
 export const STORE_NAMES = Object.keys(KEY_OF) as StoreName[];
+
+export const bookKey = (version: BookVersion): string =>
+  `${version.kind} ${version.sha256} ${version.madeAt} ${version.parent ?? 'first'}`;
 
 export function keyOf<S extends StoreName>(store: S, row: Rows[S]): string {
   return (row as unknown as Record<string, string>)[KEY_OF[store]] as string;

@@ -36,7 +36,7 @@ export interface ServerApi {
   changes(after: number): Promise<Changes>;
   history(jobId: string): Promise<JobHistory>;
   putRevision(revision: Revision): Promise<SavedRevision>;
-  putFile(sha256: string, fileName: string, bytes: Uint8Array): Promise<void>;
+  putFile(sha256: string, bytes: Uint8Array): Promise<void>;
   fileBytes(sha256: string): Promise<Uint8Array>;
   putBook(version: BookVersion, text: string): Promise<KeptBookVersion>;
   putBurn(record: BurnRecord): Promise<KeptBurnRecord>;

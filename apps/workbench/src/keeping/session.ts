@@ -1,5 +1,6 @@
 import type { BookKind } from '@gapwright/records';
-import { type KeepingActions, keepStartingBook, makeActions } from './desk-keeping.js';
+import { type KeepingActions, makeActions } from './actions.js';
+import { bookBeside } from './held.js';
 import { Keeper, type KeeperTools, type ServerState } from './keeper.js';
 import type { ServerApi } from './server-api.js';
 import { ServerAway } from './server-api.js';
@@ -34,6 +35,8 @@ export class KeepingSession {
     this.#loop = new SyncLoop(this.#tools);
     this.actions = makeActions({ keeper, api, flush: () => this.#flush() });
     keeper.onWaiting = () => this.#loop.wake('soft');
+    keeper.onBooks = () => this.#showBesides();
+    this.#showBesides();
   }
 
   static async open(tools: KeeperTools, api: ServerApi): Promise<KeepingSession> {
@@ -74,20 +77,39 @@ export class KeepingSession {
     return store === undefined || store.storeId === null || store.storeId === health.storeId;
   }
 
-  /** Fetches the texts of books in use, and gives a new store the starting books. */
+  /** Fetches the texts of books in use. */
   async #afterRound(): Promise<void> {
     const { keeper, api } = this;
     for (const kind of KINDS) {
       const rows = [...keeper.mirror.books.values()].filter((row) => row.kind === kind);
       const current = rows.find((row) => row.kept?.isCurrent === true);
-      if (rows.length === 0) await keeper.commit((tx) => keepStartingBook(tx, keeper, kind));
       if (current === undefined || current.text !== null) continue;
       const starting = keeper.tools.startingBooks.find((book) => book.sha256 === current.sha256);
-      const text = starting?.text ?? new TextDecoder().decode(await api.fileBytes(current.sha256));
+      const text =
+        starting?.text ?? new TextDecoder('utf-8', { ignoreBOM: true }).decode(await api.fileBytes(current.sha256));
       if ((await sha256Of(text)) !== current.sha256) throw new ServerAway(`The ${kind} arrived damaged.`);
       await keeper.commit(async (tx) => {
-        const row = await tx.get('books', current.sha256);
+        const row = await tx.get('books', current.key);
         if (row !== undefined) await tx.put('books', { ...row, text });
+      });
+    }
+  }
+
+  /** Says which version of a book was saved beside the one in use, and offers to use it instead. */
+  #showBesides(): void {
+    const { keeper, actions } = this;
+    for (const kind of KINDS) {
+      const beside = bookBeside(keeper.mirror, kind);
+      if (beside === null) {
+        keeper.notices.remove(`beside-${kind}`);
+        continue;
+      }
+      const { madeBy, says: change } = beside.version;
+      const name = kind.replace('-', ' ');
+      keeper.notices.put({
+        id: `beside-${kind}`,
+        says: `${madeBy} changed the ${name} ("${change}") while another version came into use. Both are kept; that change is not in use.`,
+        choices: [{ label: 'Use it instead', choose: () => void actions.bringBackBook(kind, beside.sha256) }],
       });
     }
   }

@@ -1,7 +1,7 @@
 import type { BookKind } from '@gapwright/records';
-import postUrl from '../../../../shop/posts/iso-6983.json?url';
-import shopBookUrl from '../../../../shop/starting-shop-book.json?url';
-import technologyBookUrl from '../../../../shop/starting-technology-book.json?url';
+import postUrl from '../../../../shop/posts/iso-6983.json?url&no-inline';
+import shopBookUrl from '../../../../shop/starting-shop-book.json?url&no-inline';
+import technologyBookUrl from '../../../../shop/starting-technology-book.json?url&no-inline';
 import { sha256Of } from './sha256.js';
 
 /** A book as it ships with the page, before the shop has its own. */
@@ -25,7 +25,7 @@ export async function fetchStartingBooks(): Promise<StartingBook[]> {
       if (!response.ok)
         throw new Error(`The starting ${kind} could not be read (${response.status}). Reload the page.`);
       const bytes = new Uint8Array(await response.arrayBuffer());
-      return { kind, sha256: await sha256Of(bytes), text: new TextDecoder().decode(bytes) };
+      return { kind, sha256: await sha256Of(bytes), text: new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes) };
     }),
   );
 }

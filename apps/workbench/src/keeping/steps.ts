@@ -1,5 +1,6 @@
 import type { Revision } from '@gapwright/records';
 import { changedFields, fieldsOf, mergeStates } from './fields.js';
+import { plainText } from './plain-text.js';
 import { type JobRow, type JobState, type OutboxRow, type SentKind, type StepBack, stateOf } from './rows.js';
 import type { Transaction } from './storage.js';
 
@@ -17,8 +18,6 @@ const LONGEST_SAYS = 300;
 const MOST_STEPS = 200;
 /** Edits of one field this close together are one revision, as long as the first was never sent. */
 export const COALESCE_WITHIN_MS = 4000;
-
-const clip = (says: string): string => (says.length > LONGEST_SAYS ? `${says.slice(0, LONGEST_SAYS - 1)}…` : says);
 
 /** Puts something in line for the server, after everything that already waits. */
 export async function enqueue(tx: Transaction, kind: SentKind, id: string, jobId: string | null): Promise<void> {
@@ -53,9 +52,10 @@ function revisionOf(jobId: string, making: Making, parents: string[], says: stri
     parents,
     madeAt: making.madeAt,
     madeBy: making.madeBy,
-    says: clip(says),
+    says: plainText(says, LONGEST_SAYS),
     stage: state.stage,
-    content: { ...state.content },
+    // As it will be sent: fields set to undefined are open, and open fields are absent.
+    content: JSON.parse(JSON.stringify(state.content)) as Record<string, unknown>,
     drawing: state.drawing,
     bookSha256: making.bookSha256,
   };

@@ -1,11 +1,11 @@
 import { commonBases, type Lineage } from './ancestry.js';
 import { labelOf } from './field-words.js';
 import { isSame, type Merged, mergeStates } from './fields.js';
-import { type JobRow, type OutboxRow, stateOf } from './rows.js';
+import { bookKey, type JobRow, type OutboxRow, stateOf } from './rows.js';
 import { type ServerApi, ServerRefused } from './server-api.js';
 import { joinStep, type Making } from './steps.js';
 import type { Transaction } from './storage.js';
-import { takeBook, takeBurn, takeOffer, takeRevision, takeSummary } from './take.js';
+import { bookVersionOf, takeBook, takeBurn, takeOffer, takeRevision, takeSummary } from './take.js';
 
 /** What a round of keeping works with. */
 export interface RoundTools {
@@ -79,8 +79,7 @@ async function sendOne(tools: RoundTools, key: string): Promise<void> {
   if (payload.row === undefined) return arrived(async () => undefined);
   switch (payload.kind) {
     case 'file': {
-      const { sha256, fileName, bytes } = payload.row;
-      await api.putFile(sha256, fileName, bytes);
+      await api.putFile(payload.row.sha256, payload.row.bytes);
       return arrived(async () => undefined);
     }
     case 'revision': {
@@ -92,7 +91,12 @@ async function sendOne(tools: RoundTools, key: string): Promise<void> {
     }
     case 'book': {
       const kept = await api.putBook(payload.row.version, payload.row.text ?? '');
-      return arrived((tx) => takeBook(tx, kept));
+      const sent = payload.row.key;
+      return arrived(async (tx) => {
+        await takeBook(tx, kept);
+        // The server had the same text in use already, as a version of its own.
+        if (bookKey(bookVersionOf(kept)) !== sent) await tx.remove('books', sent);
+      });
     }
     case 'burn': {
       const kept = await api.putBurn(payload.row.record);

@@ -1,4 +1,5 @@
 import type {
+  BookVersion,
   JobSummary,
   KeptBookVersion,
   KeptBurnRecord,
@@ -6,6 +7,7 @@ import type {
   OfferRecord,
   Revision,
 } from '@gapwright/records';
+import { bookKey } from './rows.js';
 import type { Transaction } from './storage.js';
 
 /** Splits what the server says about a revision from the revision. */
@@ -54,10 +56,15 @@ export async function takeOffer(tx: Transaction, offer: OfferRecord): Promise<vo
   await tx.put('offers', { id: offer.id, jobId: offer.jobId, offer });
 }
 
+export function bookVersionOf({ sequence: _, isCurrent: __, ...version }: KeptBookVersion): BookVersion {
+  return version;
+}
+
 export async function takeBook(tx: Transaction, received: KeptBookVersion): Promise<void> {
-  const { sequence, isCurrent, ...version } = received;
+  const { sequence, isCurrent } = received;
+  const version = bookVersionOf(received);
   const rows = await tx.all('books');
-  const known = rows.find((row) => row.sha256 === received.sha256);
+  const known = rows.find((row) => row.sha256 === received.sha256 && row.text !== null);
   const current = rows.find((row) => row.kind === received.kind && row.kept?.isCurrent === true);
   // Old news must not take the place of a version saved later.
   const isNewest = isCurrent && !(current?.kept && current.kept.sequence > sequence);
@@ -69,6 +76,7 @@ export async function takeBook(tx: Transaction, received: KeptBookVersion): Prom
     }
   }
   await tx.put('books', {
+    key: bookKey(version),
     sha256: version.sha256,
     kind: version.kind,
     version,

@@ -1,5 +1,5 @@
 import type { BookKind } from '@gapwright/records';
-import { type KeepingActions, makeActions } from '../desk-keeping.js';
+import { type KeepingActions, makeActions } from '../actions.js';
 import { Keeper } from '../keeper.js';
 import { MemoryStorage } from '../memory-storage.js';
 import type { ServerApi } from '../server-api.js';

@@ -90,7 +90,7 @@ export class FakeServer implements ServerApi {
     return { summary, revisions: revisions.reverse(), offers: [] };
   }
 
-  async putFile(sha256: string, _fileName: string, bytes: Uint8Array): Promise<void> {
+  async putFile(sha256: string, bytes: Uint8Array): Promise<void> {
     if ((await sha256Of(bytes)) !== sha256) throw new ServerRefused('BAD-FILE', 'The file is damaged.', 400);
     this.files.set(sha256, bytes.slice());
   }

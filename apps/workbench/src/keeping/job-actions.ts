@@ -1,23 +1,12 @@
 import type { DraftJob } from '@gapwright/job';
-import type { BookKind, BurnContent, FileRef, JobHistory, KeptRevision, Revision } from '@gapwright/records';
+import type { FileRef, JobHistory, KeptRevision, Revision } from '@gapwright/records';
 import type { Keeper } from './keeper.js';
 import type { Keeping } from './keeping.js';
 import { type JobState, stateOf } from './rows.js';
 import { type ServerApi, ServerAway } from './server-api.js';
 import { sha256Of } from './sha256.js';
-import { backStep, editStep, enqueue, joinStep, keepFile, startJob } from './steps.js';
-import type { Transaction } from './storage.js';
+import { backStep, editStep, joinStep, keepFile, startJob } from './steps.js';
 import { takeRevision, takeSummary } from './take.js';
-
-/** What keeping can do, without what it shows. */
-export type KeepingActions = Omit<Keeping, 'server' | 'jobs' | 'job' | 'book' | 'bookVersions' | 'burns'>;
-
-export interface ActionTools {
-  readonly keeper: Keeper;
-  readonly api: ServerApi;
-  /** Sends what waits; resolves after a round with the server, rejects with a sentence when it is away. */
-  flush(): Promise<void>;
-}
 
 const fileRef = (sha256: string, fileName: string, bytes: Uint8Array): FileRef => ({
   sha256,
@@ -33,17 +22,7 @@ function heard(keeper: Keeper, what: string, work: Promise<unknown>): void {
   });
 }
 
-export function makeActions({ keeper, api, flush }: ActionTools): KeepingActions {
-  const jobActions = makeJobActions(keeper, api);
-  return {
-    ...jobActions,
-    ...makeBookActions(keeper, api),
-    ...makeBurnActions(keeper),
-    ...makePaperActions(keeper, api, flush),
-  };
-}
-
-function makeJobActions(keeper: Keeper, api: ServerApi) {
+export function makeJobActions(keeper: Keeper, api: ServerApi) {
   const edit = (jobId: string, says: string, change: (state: JobState) => JobState): void =>
     keeper.edit(jobId, says, change);
 
@@ -184,121 +163,6 @@ function makeJobActions(keeper: Keeper, api: ServerApi) {
       if ((await sha256Of(bytes)) !== sha256) throw new Error('The file arrived damaged. Try again.');
       await keeper.commit((tx) => tx.put('files', { sha256, fileName: sha256, bytes }));
       return bytes;
-    },
-  };
-}
-
-/** Puts a starting book in line when a version is made from it and the server may not have it. */
-export async function keepStartingBook(tx: Transaction, keeper: Keeper, kind: BookKind): Promise<void> {
-  const starting = keeper.tools.startingBooks.find((book) => book.kind === kind);
-  if (starting === undefined || (await tx.get('books', starting.sha256)) !== undefined) return;
-  const { sha256, text } = starting;
-  const { madeAt, madeBy } = keeper.making();
-  const version = {
-    kind,
-    sha256,
-    parent: null,
-    madeAt,
-    madeBy,
-    says: 'Starting values, as they come with the program',
-  };
-  await tx.put('books', { sha256, kind, version, kept: null, text });
-  await enqueue(tx, 'book', sha256, null);
-}
-
-function makeBookActions(keeper: Keeper, api: ServerApi) {
-  return {
-    async bookJson(sha256: string): Promise<unknown> {
-      const here = keeper.bookText(sha256);
-      if (here !== undefined) return keeper.parsedBook(sha256, here);
-      const bytes = await api.fileBytes(sha256);
-      if ((await sha256Of(bytes)) !== sha256) throw new Error('The book arrived damaged. Try again.');
-      const text = new TextDecoder().decode(bytes);
-      await keeper.commit(async (tx) => {
-        const row = await tx.get('books', sha256);
-        if (row !== undefined) await tx.put('books', { ...row, text });
-      });
-      return keeper.parsedBook(sha256, text);
-    },
-    async saveBook(kind: BookKind, json: unknown, says: string): Promise<void> {
-      const text = `${JSON.stringify(json, null, 2)}\n`;
-      const sha256 = await sha256Of(text);
-      const { madeAt, madeBy } = keeper.making();
-      await keeper.inLine(async (tx) => {
-        const parent = keeper.snapshot().books[kind].sha256;
-        if (parent === sha256) return;
-        await keepStartingBook(tx, keeper, kind);
-        const version = { kind, sha256, parent, madeAt, madeBy, says: says.slice(0, 500) };
-        // A version that was saved before is in use again: it is sent again under its own name.
-        const known = await tx.get('books', sha256);
-        await tx.put('books', { sha256, kind, version: known?.version ?? version, kept: known?.kept ?? null, text });
-        await enqueue(tx, 'book', sha256, null);
-      });
-    },
-  };
-}
-
-function makeBurnActions(keeper: Keeper) {
-  const add = async (entries: readonly { content: BurnContent | null; replaces: string | null }[]): Promise<void> => {
-    const records = entries.map((entry) => {
-      const { id, madeAt, madeBy } = keeper.making();
-      return { id, madeAt, madeBy, ...entry };
-    });
-    await keeper.inLine(async (tx) => {
-      for (const record of records) {
-        await tx.put('burns', { id: record.id, record, kept: null });
-        await enqueue(tx, 'burn', record.id, null);
-      }
-    });
-  };
-  return {
-    addBurns: (contents: readonly BurnContent[]) => add(contents.map((content) => ({ content, replaces: null }))),
-    correctBurn: (id: string, content: BurnContent) => add([{ content, replaces: id }]),
-    strikeBurn: (id: string) => add([{ content: null, replaces: id }]),
-  };
-}
-
-function makePaperActions(keeper: Keeper, api: ServerApi, flush: () => Promise<void>) {
-  /** The server works with what it has: send what waits, and the books when it does not have them. */
-  const ready = async (): Promise<void> => {
-    await keeper.inLine(async (tx) => {
-      for (const kind of ['shop-book', 'technology-book', 'post'] as const) {
-        const used = keeper.snapshot().books[kind];
-        if (used.version === null) await keepStartingBook(tx, keeper, kind);
-      }
-    });
-    await flush();
-  };
-  return {
-    async paperPdf(request: Parameters<Keeping['paperPdf']>[0]): Promise<Blob> {
-      await ready();
-      return api.paperPdf(request);
-    },
-    async paperPages(request: Parameters<Keeping['paperPages']>[0]): Promise<readonly string[]> {
-      await ready();
-      return api.paperPages(request);
-    },
-    async makeOffer(jobId: string, promisedDay: string | null) {
-      await ready();
-      const job = keeper.job(jobId);
-      if (job === undefined) throw new Error(`There is no job ${jobId} on this device.`);
-      if (job.saved !== 'saved') {
-        throw new ServerAway('The job is not saved on the server yet, so no offer can be kept. Try again in a moment.');
-      }
-      const { id, madeAt, madeBy } = keeper.making();
-      const { books } = keeper.snapshot();
-      const offer = await api.makeOffer({
-        id,
-        revisionId: job.head.id,
-        bookSha256: books['shop-book'].sha256,
-        postSha256: books.post.sha256,
-        day: madeAt.slice(0, 10),
-        promisedDay,
-        madeAt,
-        madeBy,
-      });
-      await keeper.commit((tx) => tx.put('offers', { id: offer.id, jobId: offer.jobId, offer }));
-      return offer;
     },
   };
 }
