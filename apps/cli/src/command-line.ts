@@ -9,6 +9,7 @@ import { planCommand } from './commands/plan.js';
 import { priceCommand } from './commands/price.js';
 import { proveCommand } from './commands/prove.js';
 import { readCommand } from './commands/read.js';
+import { serveCommand } from './commands/serve.js';
 import { whyCommand } from './commands/why.js';
 import { type CommandName, helpText } from './flags.js';
 import { InputError } from './input-error.js';
@@ -25,6 +26,7 @@ const RUNS: Readonly<Record<CommandName, (typed: TypedArguments) => Outcome | Pr
   'book import': bookImportCommand,
   'book compare': bookCompareCommand,
   'book estimate': bookEstimateCommand,
+  serve: serveCommand,
 };
 
 /** What a command line came to. */

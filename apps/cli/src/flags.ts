@@ -50,7 +50,8 @@ export type CommandName =
   | 'learn'
   | 'book import'
   | 'book compare'
-  | 'book estimate';
+  | 'book estimate'
+  | 'serve';
 
 /** One command of the command line; its name is one word or two. */
 export interface Command {
@@ -154,6 +155,16 @@ export const COMMANDS: readonly Command[] = [
       ...COMMON_FLAGS,
     ],
   },
+  {
+    name: 'serve',
+    says: 'The workbench in the browser: keeps jobs, books and burns, and answers this computer only.',
+    operands: [],
+    flags: [
+      flag('port', 'N', 'Port to answer at. Default 7411; 0 takes any free one.'),
+      flag('data', 'DIR', 'Folder of the database. Default: $XDG_DATA_HOME/gapwright or ~/.local/share/gapwright.'),
+      ...COMMON_FLAGS.filter((f) => f.name === 'help'),
+    ],
+  },
 ];
 
 /** Help of one command, or of all when none is named. */
@@ -175,7 +186,7 @@ export function helpText(name?: string): string {
   const left = command.flags.map((f) => `--${f.name}${f.takes === undefined ? '' : ` ${f.takes}`}`);
   const width = Math.max(...left.map((l) => l.length));
   return [
-    `gapwright ${command.name} ${command.operands.join(' ')} [flags]`,
+    `${['gapwright', command.name, ...command.operands].join(' ')} [flags]`,
     '',
     command.says,
     '',

@@ -53,7 +53,7 @@ export function parseArguments(argv: readonly string[]): TypedArguments | { read
   if (flags.help) return { helpFor: command.name };
   if (operands.length !== command.operands.length) {
     throw new InputError(
-      `gapwright ${command.name} takes ${command.operands.join(' ')}, got ${operands.length === 0 ? 'nothing' : operands.join(' ')}. See gapwright ${command.name} --help.`,
+      `gapwright ${command.name} takes ${command.operands.join(' ') || 'flags only'}, got ${operands.length === 0 ? 'nothing' : operands.join(' ')}. See gapwright ${command.name} --help.`,
     );
   }
   return { command, operands, flags };

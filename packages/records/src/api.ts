@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { keptBookVersionSchema } from './book-record.js';
+import { bookVersionSchema, keptBookVersionSchema } from './book-record.js';
 import { keptBurnRecordSchema } from './burn-record.js';
 import { offerRecordSchema } from './offer-record.js';
 import { jobSummarySchema, keptRevisionSchema, sha256Schema } from './revision.js';
@@ -31,6 +31,19 @@ export const changesSchema = z.strictObject({
 });
 export type Changes = z.infer<typeof changesSchema>;
 
+/**
+ * `GET /api/changes/stream`: server-sent events, one now and one whenever something was kept, each with this as its
+ * data. A reader then asks `GET /api/changes`.
+ */
+export const changeNoticeSchema = z.strictObject({ storeId: z.uuid(), sequence: z.int().min(0) });
+export type ChangeNotice = z.infer<typeof changeNoticeSchema>;
+
+/** `PUT /api/files/:sha256` (body: the bytes, `application/octet-stream`). */
+export const savedFileSchema = z.strictObject({ sha256: sha256Schema, byteLength: z.int().min(0) });
+
+/** Largest file the server takes, bytes. */
+export const MOST_FILE_BYTES = 64 * 1024 * 1024;
+
 /** `GET /api/jobs/:jobId`: the whole history of a job, newest first. */
 export const jobHistorySchema = z.strictObject({
   summary: jobSummarySchema,
@@ -43,11 +56,16 @@ export type JobHistory = z.infer<typeof jobHistorySchema>;
 export const savedRevisionSchema = z.strictObject({ saved: keptRevisionSchema, summary: jobSummarySchema });
 export type SavedRevision = z.infer<typeof savedRevisionSchema>;
 
-/** `PUT /api/burns/:id` and `PUT /api/books/:kind/:sha256` (body: version without sha256, plus `text`). */
+/** `PUT /api/burns/:id`. */
 export const savedBurnSchema = z.strictObject({ saved: keptBurnRecordSchema });
+
+/** `PUT /api/books/:kind/:sha256`: a version with its JSON text; the hash in the path is that of the text in UTF-8. */
+export const sentBookSchema = bookVersionSchema.omit({ sha256: true }).extend({ text: z.string() });
+/** `GET /api/books/:kind`: all versions, newest first. Their texts are files. */
+export const bookVersionsSchema = z.strictObject({ versions: z.array(keptBookVersionSchema) });
 export const savedBookSchema = z.strictObject({ saved: keptBookVersionSchema });
 
-/** The papers the server can make; `program` is the text for the machine. */
+/** The papers the server can make. */
 export const PAPER_KINDS = ['quotation', 'set-up-sheet', 'route-card', 'letter'] as const;
 
 /** `POST /api/papers`: one paper for a job as it stands, not kept. The drawing must have been sent as a file before. */
