@@ -1,14 +1,15 @@
 import { createContext, type ReactNode, useContext, useEffect, useState, useSyncExternalStore } from 'react';
-import { DeviceName } from './device-name.js';
 import { HttpApi } from './http-api.js';
 import { IdbStorage } from './idb-storage.js';
 import { MemoryStorage } from './memory-storage.js';
 import { KeepingSession } from './session.js';
+import { type Settings, SettingsStore } from './settings.js';
 import { fetchStartingBooks } from './starting-books.js';
 import type { Storage } from './storage.js';
 import { BrowserTabs } from './tabs.js';
 
-const deviceName = new DeviceName();
+/** For what runs before or outside React. */
+export const settingsStore = new SettingsStore();
 
 const SessionContext = createContext<KeepingSession | null>(null);
 
@@ -33,7 +34,7 @@ async function openSession(): Promise<KeepingSession> {
       storage,
       tabs: new BrowserTabs(),
       startingBooks,
-      deviceName: deviceName.get,
+      deviceName: () => settingsStore.get().deviceName,
       now: () => new Date(),
       newId: () => crypto.randomUUID(),
     },
@@ -88,7 +89,7 @@ export function useSession(): KeepingSession {
   return session;
 }
 
-/** The name that signs what is made on this device, and a way to change it. */
-export function useDeviceName() {
-  return [useSyncExternalStore(deviceName.subscribe, deviceName.get), deviceName.set] as const;
+/** Settings of this browser, and a way to change some of them. */
+export function useSettings(): readonly [Settings, SettingsStore['set']] {
+  return [useSyncExternalStore(settingsStore.subscribe, settingsStore.get), settingsStore.set];
 }
