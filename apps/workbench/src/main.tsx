@@ -5,9 +5,7 @@ import './shell/shell.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.js';
-import { rememberedTheme, showTheme } from './shell/theme.js';
 
-showTheme(rememberedTheme());
 createRoot(document.getElementById('root')!).render(
   <StrictMode>
     <App />

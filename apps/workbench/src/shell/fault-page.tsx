@@ -31,6 +31,11 @@ const COPIED = {
   refused: 'The browser forbids copying; mark the text below instead.',
 } as const;
 
+/** True when a part of the page could not be fetched, rather than being faulty. */
+function isMissingPart(fault: Error): boolean {
+  return /dynamically imported module|module script failed|preload/i.test(fault.message);
+}
+
 /** Catches a fault of ours, so that one broken place does not take the page with it. */
 export class FaultPage extends Component<FaultPageProps, FaultState> {
   override state: FaultState = { fault: null, where: '', copied: 'no', resetKey: this.props.resetKey };
@@ -59,6 +64,21 @@ export class FaultPage extends Component<FaultPageProps, FaultState> {
   override render(): ReactNode {
     const { fault, where, copied } = this.state;
     if (fault === null) return this.props.children;
+    if (isMissingPart(fault))
+      return (
+        <section className="shell-leaf" role="alert">
+          <h1>This place could not be fetched</h1>
+          <p>
+            The server does not answer, or has a newer version of the page. Load the page again; everything that was
+            kept stays kept.
+          </p>
+          <p className="shell-actions">
+            <Button look="main" onPress={() => location.reload()}>
+              Load the page again
+            </Button>
+          </p>
+        </section>
+      );
     const text = faultReport(fault, where);
     return (
       <section className="shell-leaf" role="alert">

@@ -1,11 +1,14 @@
-import { lazy, type ReactNode, Suspense, useCallback, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useCallback, useMemo, useState } from 'react';
 import { useLocation, useNavigate } from 'react-router';
+import { titleOf } from '../desk/slip.js';
+import { useJobs } from '../keeping/index.js';
 import { useDisplay } from '../units/index.js';
 import { useArrival, usePageTitle } from './arrive.js';
 import { CautionFoot } from './caution-foot.js';
-import { useCommands } from './commands.js';
+import { useCommands, useFindables } from './commands.js';
 import { FaultPage } from './fault-page.js';
 import { Head } from './head.js';
+import { KeepingLine, NoticeStrip } from './keeping-line.js';
 import { useKeys } from './key-listener.js';
 import { keyCaps } from './keys.js';
 import { lastJobId } from './last-job.js';
@@ -27,7 +30,21 @@ export function Frame({ children }: { readonly children: ReactNode }) {
 
   useKeys();
   useArrival(pathname);
-  usePageTitle(PLACES.find((p) => p.id === place)?.label ?? 'Not found');
+  const jobs = useJobs();
+  const openJob = jobs.find((job) => job.jobId === jobIdOf(pathname));
+  usePageTitle(openJob !== undefined ? titleOf(openJob) : (PLACES.find((p) => p.id === place)?.label ?? 'Not found'));
+  const jobFindables = useMemo(
+    () =>
+      jobs.map((job) => ({
+        id: job.jobId,
+        label: titleOf(job),
+        says: [job.draft.customer, job.draft.enquiry].filter(Boolean).join(' · '),
+        words: [job.draft.material, job.drawing?.fileName, job.stage].filter(Boolean).join(' '),
+        run: () => navigate(jobPath(job.jobId)),
+      })),
+    [jobs, navigate],
+  );
+  useFindables('Job', jobFindables);
   useCommands([
     {
       id: 'frame.find',
@@ -62,11 +79,12 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       <Head
         place={place}
         lastJob={lastJob}
-        keeping={null}
+        keeping={<KeepingLine />}
         onFind={() => setOver('finder')}
         onHelp={() => setOver('help')}
         findCaps={keyCaps('Mod+K', isMac)}
       />
+      <NoticeStrip />
       <main id="place" className="shell-main" tabIndex={-1}>
         <div data-address={pathname}>
           <FaultPage resetKey={pathname}>

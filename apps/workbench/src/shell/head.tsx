@@ -1,9 +1,9 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import { NavLink } from 'react-router';
 import { useDisplay } from '../units/index.js';
 import { ChooseRow } from './choose-row.js';
 import { jobPath, PLACES, type PlaceId } from './places.js';
-import { rememberedTheme, setTheme, type Theme } from './theme.js';
+import { type Theme, useTheme } from './theme.js';
 
 const THEMES = [
   { value: 'system', label: 'System', says: 'As the system says' },
@@ -33,7 +33,7 @@ export function Head({
   readonly findCaps: readonly string[];
 }) {
   const { unit, setUnit } = useDisplay();
-  const [theme, choose] = useState(rememberedTheme);
+  const [theme, setTheme] = useTheme();
   return (
     <header className="shell-head no-print">
       <p className="shell-name">
@@ -64,15 +64,7 @@ export function Head({
         <ChooseRow label="Lengths" value={unit} options={UNITS} onChoose={setUnit} />
       </div>
       <div className="shell-box">
-        <ChooseRow
-          label="Paper"
-          value={theme}
-          options={THEMES}
-          onChoose={(next) => {
-            choose(next);
-            setTheme(next);
-          }}
-        />
+        <ChooseRow label="Paper" value={theme} options={THEMES} onChoose={setTheme} />
       </div>
       <div className="shell-box shell-aids">
         <button type="button" className="shell-aid" onClick={onFind}>

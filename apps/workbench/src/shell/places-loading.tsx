@@ -26,5 +26,5 @@ export const BurnLogPlace = lazy(async () => {
   const load = Object.values(burns)[0];
   return { default: load === undefined ? () => <Missing name="Burn log" /> : (await load()).BurnLogPlace };
 });
-export const Desk = lazy(async () => ({ default: () => <Missing name="Desk" /> }));
+export const Desk = lazy(async () => ({ default: (await import('../desk/index.js')).Desk }));
 export const Floor = lazy(async () => ({ default: () => <Missing name="Floor" /> }));

@@ -1,4 +1,5 @@
-import { createContext, type ReactNode, useContext, useMemo, useState } from 'react';
+import { createContext, type ReactNode, useContext, useMemo } from 'react';
+import { useSettings } from '../keeping/index.js';
 import { type LengthUnit, lengthText } from './length.js';
 
 interface Display {
@@ -8,33 +9,17 @@ interface Display {
 }
 
 const Context = createContext<Display | null>(null);
-const KEY = 'gapwright.unit';
 
-function remembered(): LengthUnit {
-  try {
-    return localStorage.getItem(KEY) === 'inch' ? 'inch' : 'mm';
-  } catch {
-    return 'mm';
-  }
-}
-
-/** The unit lengths are shown in, for the whole page. */
+/** The unit lengths are shown in, for the whole page, as this browser is set. */
 export function DisplayProvider({ children }: { readonly children: ReactNode }) {
-  const [unit, set] = useState(remembered);
+  const [{ units: unit }, setSettings] = useSettings();
   const value = useMemo(
     (): Display => ({
       unit,
-      setUnit: (next) => {
-        set(next);
-        try {
-          localStorage.setItem(KEY, next);
-        } catch {
-          // Private windows may forbid it; the choice then lasts as long as the page.
-        }
-      },
+      setUnit: (units) => setSettings({ units }),
       length: (mm, digits) => lengthText(mm, unit, digits),
     }),
-    [unit],
+    [unit, setSettings],
   );
   return <Context value={value}>{children}</Context>;
 }

@@ -1,0 +1,34 @@
+import type { JobStage } from '@gapwright/records';
+import { Button, Menu, MenuItem, MenuTrigger, Popover, Text } from 'react-aria-components';
+import { movesFrom, STAGE_WORDS } from './stages.js';
+
+/** Moves a job to what it waits for next; the natural step stands first. */
+export function StageMenu({
+  title,
+  stage,
+  onMove,
+}: {
+  readonly title: string;
+  readonly stage: JobStage;
+  readonly onMove: (stage: JobStage) => void;
+}) {
+  return (
+    <MenuTrigger>
+      <Button className="kit-button kit-button-quiet desk-move" aria-label={`Move on: ${title}`}>
+        Move on <span aria-hidden="true">▾</span>
+      </Button>
+      <Popover className="kit-popover" placement="bottom end">
+        <Menu className="kit-list" onAction={(key) => onMove(String(key) as JobStage)}>
+          {movesFrom(stage).map((to) => (
+            <MenuItem key={to} id={to} className="kit-list-item" textValue={STAGE_WORDS[to].move}>
+              <Text slot="label">{STAGE_WORDS[to].move}</Text>
+              <Text slot="description" className="kit-hint">
+                {to === 'closed' ? 'Nothing is deleted; it stays under Closed' : `goes to “${STAGE_WORDS[to].heading}”`}
+              </Text>
+            </MenuItem>
+          ))}
+        </Menu>
+      </Popover>
+    </MenuTrigger>
+  );
+}
