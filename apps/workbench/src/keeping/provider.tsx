@@ -1,4 +1,5 @@
 import { createContext, type ReactNode, useContext, useEffect, useState, useSyncExternalStore } from 'react';
+import { keepPageOffline, offlineState, onOfflineChange, reloadToUpdate } from '../offline/index.js';
 import { HttpApi } from './http-api.js';
 import { IdbStorage } from './idb-storage.js';
 import { MemoryStorage } from './memory-storage.js';
@@ -47,7 +48,20 @@ async function openSession(): Promise<KeepingSession> {
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') wake();
   });
-  return session;
+  offerUpdates(opened);
+  return opened;
+}
+
+/** Offers a newer version of the page as soon as one waits; edits are on the disk before it changes. */
+function offerUpdates({ keeper }: KeepingSession): void {
+  const offer = (): void => {
+    if (!offlineState().isUpdateWaiting) return;
+    const choose = (): void => void reloadToUpdate(keeper.inLine(async () => undefined));
+    const says = 'A newer version of this page is ready. Every edit is kept when you change to it.';
+    keeper.notices.put({ id: 'update', says, choices: [{ label: 'Reload', choose }] });
+  };
+  onOfflineChange(offer);
+  void keepPageOffline().then(offer);
 }
 
 /** One session for the page, however often React mounts the provider. */
