@@ -1,0 +1,1 @@
+export { JobSheet } from './job-sheet.js';

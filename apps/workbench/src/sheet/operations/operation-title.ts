@@ -1,0 +1,2 @@
+/** Section of an operation on the sheet. */
+export const operationSectionId = (number: number): string => `operation-${number}`;

@@ -1,0 +1,184 @@
+import type { DraftJob, SheetAnswer } from '@gapwright/job';
+import { memo } from 'react';
+import type { AnswerState } from '../../engine/index.js';
+import { Button, Mark } from '../../kit/index.js';
+import { backToComputed, decide } from '../decisions/apply-decision.js';
+import { DecisionInput } from '../decisions/decision-input.js';
+import { Section } from '../layout/section.js';
+import { ProblemList } from '../problems/problems.js';
+import { changesSay, fieldLabel, fieldWords, withChange, withField } from '../requirements/draft-fields.js';
+import { REQUIREMENTS, RequirementEntry } from '../requirements/requirement-entries.js';
+import { useSheet } from '../sheet-context.js';
+import { differenceWords, resultWords } from './difference-words.js';
+import { resultsOf } from './results.js';
+
+interface WhatIfProps {
+  readonly draft: DraftJob;
+  readonly answer: SheetAnswer | null;
+  readonly tried: DraftJob;
+  readonly state: AnswerState;
+  readonly onKeep: () => void;
+  readonly onPutAway: () => void;
+}
+
+/** The job with a change tried in a second column; both stay live until one is kept. */
+export const WhatIf = memo(function WhatIf({ draft, answer, tried, state, onKeep, onPutAway }: WhatIfProps) {
+  const { tryOut, names } = useSheet();
+  const hasChange = JSON.stringify(draft) !== JSON.stringify(tried);
+  const triedAnswer = state.answer;
+  const now = resultsOf(answer);
+  const then = resultsOf(triedAnswer);
+  const newProblems = (triedAnswer?.problems ?? []).filter(
+    (p) => p.severity !== 'info' && !(answer?.problems ?? []).some((q) => q.code === p.code && q.message === p.message),
+  );
+  return (
+    <Section
+      id="what-if"
+      title="Try a change"
+      aside={
+        <div className="sheet-buttons">
+          <Button look="main" isDisabled={!hasChange} onPress={onKeep}>
+            Keep this
+          </Button>
+          <Button onPress={onPutAway}>Put it away</Button>
+        </div>
+      }
+    >
+      <p className="sheet-soft" role="status">
+        {state.fault ??
+          (hasChange
+            ? changesSay(draft, tried)
+            : 'Change anything in the right column; the job stays as it is until you keep it.')}
+        {state.isStale ? ' The figures on the right are from before your last change.' : ''}
+      </p>
+      <CounterOffers answer={answer} onTry={(change) => tryOut((d) => withChange(d, change))} />
+      <div className="sheet-table-frame">
+        <table className="sheet-table sheet-what-if">
+          <thead>
+            <tr>
+              <th scope="col">What</th>
+              <th scope="col">As it is</th>
+              <th scope="col">Tried</th>
+              <th scope="col">Difference</th>
+            </tr>
+          </thead>
+          <tbody data-stale={state.isStale || undefined}>
+            {now.map((row, i) => {
+              const other = then[i]!;
+              return (
+                <tr key={row.id}>
+                  <th scope="row">{row.label}</th>
+                  <td>{resultWords(row, names.currency)}</td>
+                  <td>{resultWords(other, names.currency)}</td>
+                  <td>{differenceWords(row, other, names.currency)}</td>
+                </tr>
+              );
+            })}
+          </tbody>
+          <tbody>
+            <tr>
+              <th scope="rowgroup" colSpan={4} className="sheet-group-head">
+                Requirements
+              </th>
+            </tr>
+            {REQUIREMENTS.map((field) => {
+              const entry = (
+                <RequirementEntry
+                  field={field}
+                  draft={tried}
+                  drawing={triedAnswer?.drawing ?? answer?.drawing ?? null}
+                  isReadOnly={false}
+                  hideLabel
+                  onSet={(f, value) => tryOut((d) => withField(d, f, value))}
+                />
+              );
+              const isChanged = JSON.stringify(draft[field]) !== JSON.stringify(tried[field]);
+              return (
+                <tr key={field}>
+                  <th scope="row">{fieldLabel(field)}</th>
+                  <td>{fieldWords(field, draft[field])}</td>
+                  <td>{entry}</td>
+                  <td>{isChanged ? <Mark kind="open">changed</Mark> : ''}</td>
+                </tr>
+              );
+            })}
+          </tbody>
+          <TriedDecisions answer={answer} tried={triedAnswer} />
+        </table>
+      </div>
+      {newProblems.length === 0 ? null : (
+        <>
+          <h3>Problems the change would bring</h3>
+          <ProblemList problems={newProblems} />
+        </>
+      )}
+    </Section>
+  );
+});
+
+function TriedDecisions({
+  answer,
+  tried,
+}: {
+  readonly answer: SheetAnswer | null;
+  readonly tried: SheetAnswer | null;
+}) {
+  const { tryOut } = useSheet();
+  const decisions = tried?.decisions ?? [];
+  if (decisions.length === 0) return null;
+  return (
+    <tbody>
+      <tr>
+        <th scope="rowgroup" colSpan={4} className="sheet-group-head">
+          Decisions
+        </th>
+      </tr>
+      {decisions.map((d) => (
+        <tr key={`${d.operation ?? ''} ${d.id}`}>
+          <th scope="row">{d.label}</th>
+          <td>{answer?.decisions.find((a) => a.id === d.id && a.operation === d.operation)?.chosen ?? '–'}</td>
+          <td>
+            <DecisionInput
+              decision={d}
+              hideLabel
+              isReadOnly={false}
+              onDecide={(value) => tryOut((draft) => decide(draft, d, value))}
+            />
+          </td>
+          <td>
+            {d.isOverruled ? (
+              <Button look="plain" onPress={() => tryOut((draft) => backToComputed(draft, d))}>
+                Back to computed
+              </Button>
+            ) : (
+              ''
+            )}
+          </td>
+        </tr>
+      ))}
+    </tbody>
+  );
+}
+
+function CounterOffers({
+  answer,
+  onTry,
+}: {
+  readonly answer: SheetAnswer | null;
+  readonly onTry: (change: Partial<DraftJob>) => void;
+}) {
+  const offers = answer?.counterOffers ?? [];
+  if (offers.length === 0) return null;
+  return (
+    <ul className="sheet-lines" aria-label="Changes worth asking for">
+      {offers.map((o) => (
+        <li key={o.id}>
+          {o.says}: {Math.round(o.savingShare * 100)} % less.{' '}
+          <Button look="plain" onPress={() => onTry(o.change)}>
+            Try it
+          </Button>
+        </li>
+      ))}
+    </ul>
+  );
+}
