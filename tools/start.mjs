@@ -1,14 +1,14 @@
-// npm start: sets up, builds if stale, and runs the demo wire job until the workbench exists.
-import { execFileSync } from 'node:child_process';
+// npm start: sets up, builds if stale, and starts the workbench with its store. Extra words go to `gapwright serve`,
+// e.g. npm start -- --port 7500.
+import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { build, isStale, root } from './build.mjs';
 import { installPackages } from './set-up.mjs';
 
 installPackages();
-if (isStale()) build();
-const job = join(root, 'demo/coupling-spline/job.json');
-const out = join(root, 'out/coupling-spline');
-execFileSync(process.execPath, [join(root, 'apps/cli/bin/gapwright.js'), 'plan', job, '--out', out], {
-  cwd: root,
-  stdio: 'inherit',
-});
+if (isStale()) await build();
+const words = ['serve', ...process.argv.slice(2)];
+const server = spawn(process.execPath, [join(root, 'apps/cli/bin/gapwright.js'), ...words], { stdio: 'inherit' });
+// Ctrl+C reaches both; the server closes its store and this process follows.
+for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => server.kill(signal));
+server.on('exit', (code, signal) => process.exit(code ?? (signal === null ? 1 : 0)));
