@@ -1,5 +1,6 @@
 import { makeBookActions } from './book-actions.js';
 import { makeBurnActions } from './burn-actions.js';
+import { makeDeviceActions } from './device-actions.js';
 import { makeJobActions } from './job-actions.js';
 import type { Keeper } from './keeper.js';
 import type { Keeping } from './keeping.js';
@@ -20,6 +21,7 @@ export function makeActions({ keeper, api, flush }: ActionTools) {
     ...makeBookActions(keeper, api),
     ...makeBurnActions(keeper),
     ...makePaperActions(keeper, api, flush),
+    ...makeDeviceActions(keeper),
   };
   return actions satisfies Omit<Keeping, 'server' | 'jobs' | 'job' | 'book' | 'bookVersions' | 'burns'>;
 }

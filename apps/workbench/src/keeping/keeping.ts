@@ -98,4 +98,11 @@ export interface Keeping {
   paperPdf(request: PaperRequest): Promise<Blob>;
   paperPages(request: PaperRequest): Promise<readonly string[]>;
   makeOffer(jobId: string, promisedDay: string | null): Promise<OfferRecord>;
+
+  /** Everything on this device as one JSON file. */
+  exportAll(): Promise<Blob>;
+  /** Adds an export to what is here; rejects with a sentence, and with nothing changed, when it is not whole. */
+  importAll(file: Blob): Promise<void>;
+  /** What was set aside when the server turned out to be another store, newest first; each is an export. */
+  setAsides(): Promise<readonly { readonly setAsideAt: string; readonly file: Blob }[]>;
 }

@@ -1,10 +1,13 @@
 import type { BookKind } from '@gapwright/records';
 import { type KeepingActions, makeActions } from './actions.js';
+import { setAside } from './export.js';
 import { bookBeside } from './held.js';
 import { Keeper, type KeeperTools, type ServerState } from './keeper.js';
+import { sendEverything } from './send-again.js';
 import type { ServerApi } from './server-api.js';
 import { ServerAway } from './server-api.js';
 import { sha256Of } from './sha256.js';
+import type { Transaction } from './storage.js';
 import { type LoopReport, type LoopTools, SyncLoop, syncRound } from './sync-loop.js';
 
 const KINDS: readonly BookKind[] = ['shop-book', 'technology-book', 'post'];
@@ -28,6 +31,7 @@ export class KeepingSession {
       read: (work) => keeper.read(work),
       commit: (work) => keeper.commit(work),
       making: () => keeper.making(),
+      startingBooks: keeper.tools.startingBooks,
       isOurStore: () => this.#isOurStore(),
       afterRound: () => this.#afterRound(),
       report: (report) => this.#report(report),
@@ -72,9 +76,52 @@ export class KeepingSession {
   }
 
   async #isOurStore(): Promise<boolean> {
+    const { keeper } = this;
     const health = await this.api.health();
-    const store = await this.keeper.read((tx) => tx.get('meta', 'store'));
-    return store === undefined || store.storeId === null || store.storeId === health.storeId;
+    const store = await keeper.read((tx) => tx.get('meta', 'store'));
+    if (store === undefined || store.storeId === null) return true;
+    if (store.storeId === health.storeId) {
+      keeper.notices.remove('other-store');
+      // It was brought back from an earlier copy: what it lost is here.
+      if (health.sequence < store.value) {
+        await keeper.commit((tx) => sendEverything(tx, health.storeId, false, () => keeper.making()));
+      }
+      return true;
+    }
+    const { jobs, burns, books } = keeper.mirror;
+    if (jobs.size + burns.size + books.size === 0) {
+      await keeper.commit((tx) => tx.put('meta', { key: 'store', storeId: health.storeId, value: 0 }));
+      return true;
+    }
+    this.#askAboutOtherStore(health.storeId);
+    return false;
+  }
+
+  /** Two stores are never mixed without the planner's word, and nothing is removed either way. */
+  #askAboutOtherStore(storeId: string): void {
+    const { keeper } = this;
+    const answered = async (work: (tx: Transaction) => Promise<void>): Promise<void> => {
+      keeper.notices.remove('other-store');
+      await keeper.inLine(work);
+      await keeper.reload();
+      keeper.tools.tabs.tell({ is: 'reload' });
+      this.wake();
+    };
+    const count = keeper.mirror.jobs.size;
+    keeper.notices.put({
+      id: 'other-store',
+      says: `The server answers from another store than before. The ${count} ${count === 1 ? 'job' : 'jobs'} on this device belong to the earlier one; nothing is sent until you choose.`,
+      choices: [
+        {
+          label: 'Send mine to this store',
+          choose: () => void answered((tx) => sendEverything(tx, storeId, true, () => keeper.making())),
+        },
+        {
+          label: 'Set mine aside',
+          choose: () => void answered((tx) => setAside(tx, storeId, keeper.tools.now())),
+        },
+      ],
+    });
   }
 
   /** Fetches the texts of books in use. */

@@ -45,7 +45,8 @@ async function put(tx: Transaction, revision: Revision, row: JobRow): Promise<vo
   await enqueue(tx, 'revision', revision.id, revision.jobId);
 }
 
-function revisionOf(jobId: string, making: Making, parents: string[], says: string, state: JobState): Revision {
+/** A revision whose content is as it will be sent. */
+export function revisionOf(jobId: string, making: Making, parents: string[], says: string, state: JobState): Revision {
   return {
     id: making.id,
     jobId,

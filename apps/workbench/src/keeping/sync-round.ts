@@ -1,8 +1,10 @@
 import { commonBases, type Lineage } from './ancestry.js';
 import { labelOf } from './field-words.js';
 import { isSame, type Merged, mergeStates } from './fields.js';
+import { goAround } from './refused.js';
 import { bookKey, type JobRow, type OutboxRow, stateOf } from './rows.js';
 import { type ServerApi, ServerRefused } from './server-api.js';
+import type { StartingBook } from './starting-books.js';
 import { joinStep, type Making } from './steps.js';
 import type { Transaction } from './storage.js';
 import { bookVersionOf, takeBook, takeBurn, takeOffer, takeRevision, takeSummary } from './take.js';
@@ -13,6 +15,7 @@ export interface RoundTools {
   read<T>(work: (tx: Transaction) => Promise<T>): Promise<T>;
   commit<T>(work: (tx: Transaction) => Promise<T>): Promise<T>;
   making(): Making;
+  readonly startingBooks: readonly StartingBook[];
 }
 
 /** Something the server refused; it stays on this device. */
@@ -32,6 +35,7 @@ export async function sendAll(tools: RoundTools): Promise<Refusal[]> {
   const refusals: Refusal[] = [];
   const heldJobs = new Set<string>();
   const done = new Set<string>();
+  const goneAround = new Set<string>();
   for (;;) {
     const waiting = (await tools.read((tx) => tx.all('outbox'))).sort(byOrder);
     const next = waiting.find((row) => !done.has(row.key) && !(row.jobId !== null && heldJobs.has(row.jobId)));
@@ -41,6 +45,16 @@ export async function sendAll(tools: RoundTools): Promise<Refusal[]> {
       await sendOne(tools, next.key);
     } catch (error) {
       if (!(error instanceof ServerRefused)) throw error;
+      // One way around for each job, book or burn in a round, or a stubborn server would keep this going for ever.
+      const subject = next.jobId ?? next.key;
+      if (!goneAround.has(subject)) {
+        goneAround.add(subject);
+        if (await tools.commit((tx) => goAround(tx, next, error, tools))) {
+          done.clear();
+          for (const refusal of refusals) done.add(refusal.key);
+          continue;
+        }
+      }
       refusals.push({ key: next.key, jobId: next.jobId, says: error.message });
       if (next.jobId !== null) heldJobs.add(next.jobId);
     }

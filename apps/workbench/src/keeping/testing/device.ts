@@ -82,6 +82,7 @@ export class Device {
       read: (work) => keeper.read(work),
       commit: (work) => keeper.commit(work),
       making: () => keeper.making(),
+      startingBooks: keeper.tools.startingBooks,
       isOurStore: async () => true,
       afterRound: async () => undefined,
       report: () => undefined,

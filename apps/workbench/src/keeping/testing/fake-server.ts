@@ -61,12 +61,13 @@ export class FakeServer implements ServerApi {
     const revision = copy(sent);
     const { id, jobId, parents, drawing } = revision;
     if (drawing !== null && !this.files.has(drawing.sha256)) {
-      throw new ServerRefused('NO-FILE', 'Send the drawing first.', 409);
+      throw new ServerRefused('STORE-FILE-UNKNOWN', 'Send the drawing first.', 409);
     }
     let job = this.jobs.get(jobId);
     if (job?.revisions.has(id) !== true) {
       for (const parent of parents) {
-        if (job?.revisions.has(parent) !== true) throw new ServerRefused('NO-PARENT', 'Send the parents first.', 409);
+        if (job?.revisions.has(parent) !== true)
+          throw new ServerRefused('STORE-PARENT-UNKNOWN', 'Send the parents first.', 409);
       }
       this.sequence += 1;
       if (job === undefined) {
