@@ -44,11 +44,24 @@ export function priceDrivers(
   offer: Offer,
   options: Pick<OfferOptions, 'seed' | 'draws'>,
 ): PriceDriver[] {
+  const steps = priceDriverSteps(contours, plan, book, offer, options);
+  for (let step = steps.next(); ; step = steps.next()) if (step.done === true) return step.value;
+}
+
+/** The work of {@link priceDrivers} in steps: yields the share done after each plan, so that a caller may stop in between. */
+export function* priceDriverSteps(
+  contours: readonly DrawnContour[],
+  plan: Plan,
+  book: ShopBook,
+  offer: Offer,
+  options: Pick<OfferOptions, 'seed' | 'draws'>,
+): Generator<number, PriceDriver[]> {
   const wire = wireOperation(plan);
   if (wire === undefined) return [];
-  const trials = [...radiusTrials(contours, plan, wire, book), ...simpleTrials(plan.request)];
+  const trials = [...(yield* radiusTrials(contours, plan, wire, book)), ...simpleTrials(plan.request)];
   const drivers: PriceDriver[] = [];
-  for (const trial of trials) {
+  for (const [i, trial] of trials.entries()) {
+    yield i / trials.length;
     const changed = planWire(contours, { ...plan.request, ...trial.change }, book);
     const changedWire = wireOperation(changed);
     if (changedWire === undefined || changed.totals === null || plan.totals === null) continue;
@@ -71,7 +84,12 @@ function wireOperation(plan: Plan): WireOperation | undefined {
 }
 
 /** The corner radius that would let each thicker wire of the shop through, and only such radii as the drawing does not already allow. */
-function radiusTrials(contours: readonly DrawnContour[], plan: Plan, wire: WireOperation, book: ShopBook): Trial[] {
+function* radiusTrials(
+  contours: readonly DrawnContour[],
+  plan: Plan,
+  wire: WireOperation,
+  book: ShopBook,
+): Generator<number, Trial[]> {
   if (plan.request.wireId !== undefined) return [];
   const smallest = plan.features
     .map((f) => f.minInsideRadiusMm)
@@ -81,6 +99,7 @@ function radiusTrials(contours: readonly DrawnContour[], plan: Plan, wire: WireO
   const trials: Trial[] = [];
   for (const thicker of book.wires) {
     if (thicker.diameterMm <= wire.wireDiameterMm) continue;
+    yield 0;
     // A generous agreed radius shows which offset the thicker wire needs; that offset is the radius to ask for.
     const generous = { ...plan.request, wireId: thicker.id, agreedCornerRadiusMm: thicker.diameterMm * 2 };
     const rough = wireOperation(planWire(contours, generous, book))?.passes[0];

@@ -30,6 +30,25 @@ const setUpSchema = z.strictObject({
   agreedCornerRadiusMm: z.number().min(0),
 });
 
+const byFeature = <T extends z.ZodType>(value: T) => z.record(z.string().min(1), value);
+
+/** Decisions of the plan taken by the planner instead; the planning room says what each means. */
+const overridesSchema = z.strictObject({
+  /** Passes by level of the shop book, the rough level first. */
+  passLevels: z.array(z.int()).max(24).exactOptional(),
+  startHoles: byFeature(
+    z.strictObject({
+      x: z.number(),
+      y: z.number(),
+      diameterMm: positive.exactOptional(),
+      fromEdge: z.boolean().exactOptional(),
+    }),
+  ).exactOptional(),
+  slugHandling: byFeature(z.enum(['falls free', 'tab', 'tab and support'])).exactOptional(),
+  tabMm: byFeature(positive).exactOptional(),
+  order: z.array(z.string().min(1)).exactOptional(),
+});
+
 /** A job as a file: what is asked for, what the planner overruled, and what the offer is. Lengths in mm unless named. */
 export const jobFileSchema = z.strictObject({
   gapwrightJob: z.literal(1),
@@ -61,6 +80,7 @@ export const jobFileSchema = z.strictObject({
   plate: box.optional(),
   keepOuts: z.array(z.strictObject({ id: z.string(), label: z.string(), box })).optional(),
   openPartSide: z.enum(['left', 'right']).optional(),
+  overrides: overridesSchema.optional(),
   offer: z
     .strictObject({
       /** Price per piece the planner wants to offer; computed from the margin rule when absent. */

@@ -1,5 +1,5 @@
 import { BugError, hasStop, type Problem } from '@gapwright/base';
-import { type Offer, offerFor, type PriceDriver, priceDrivers } from '@gapwright/costing';
+import { type Offer, offerFor, type PriceDriver, priceDriverSteps } from '@gapwright/costing';
 import { type Plan, planWire, proofSetupOf, type WireOperation, type WireRequest } from '@gapwright/planning';
 import type { ShopBook } from '@gapwright/process';
 import { type Motion, type PostDefinition, readProgram, writeProgram } from '@gapwright/program';
@@ -53,7 +53,18 @@ export interface PriceStudy {
 
 /** The planner's request behind a job file. */
 export function requestOf(job: JobFile): WireRequest {
-  const { wire, machine, stack, plate, keepOuts, openPartSide, cutLayers, recastMaxUm, agreedCornerRadiusMm } = job;
+  const {
+    wire,
+    machine,
+    stack,
+    plate,
+    keepOuts,
+    openPartSide,
+    cutLayers,
+    recastMaxUm,
+    agreedCornerRadiusMm,
+    overrides,
+  } = job;
   return {
     materialId: job.material,
     heightMm: job.heightMm,
@@ -69,6 +80,7 @@ export function requestOf(job: JobFile): WireRequest {
     ...(keepOuts === undefined ? {} : { keepOuts }),
     ...(openPartSide === undefined ? {} : { openPartSide }),
     ...(cutLayers === undefined ? {} : { cutLayers }),
+    ...(overrides === undefined ? {} : { overrides }),
   };
 }
 
@@ -134,21 +146,38 @@ export function isProven(run: JobRun): boolean {
 }
 
 /** Prices at other quantities and what drives the price. Empty when the job has no offer. */
-export function studyPrice(run: JobRun, inputs: JobInputs): PriceStudy {
+export function studyPrice(run: JobRun, inputs: StudyInputs): PriceStudy {
+  const steps = studySteps(run, inputs);
+  for (let step = steps.next(); ; step = steps.next()) if (step.done === true) return step.value;
+}
+
+/** What a price study needs beside the run. */
+export type StudyInputs = Pick<JobInputs, 'job' | 'book' | 'seed'>;
+
+/** The work of {@link studyPrice} in steps: yields the share done after each plan, so that a caller may stop in between. */
+export function* studySteps(run: JobRun, { seed, book, job }: StudyInputs): Generator<number, PriceStudy> {
   const { plan, offer } = run;
   const profile = run.drawing.profile;
   if (plan === null || offer === null || profile === null) return { table: [], drivers: [] };
-  const { seed, book, job } = inputs;
   const quantities = [...new Set([...(job.offer?.quantities ?? defaultQuantities(job.quantity)), job.quantity])];
-  const table = quantities
-    .sort((a, b) => a - b)
-    .map((quantity) =>
-      quantity === job.quantity
-        ? offer
-        : offerFor(planWire(profile.contours, { ...plan.request, quantity }, book), book, { seed }),
-    );
-  return { table, drivers: priceDrivers(profile.contours, plan, book, offer, { seed }) };
+  const table: Offer[] = [];
+  for (const quantity of quantities.sort((a, b) => a - b)) {
+    if (quantity === job.quantity) {
+      table.push(offer);
+      continue;
+    }
+    yield (TABLE_SHARE * table.length) / quantities.length;
+    table.push(offerFor(planWire(profile.contours, { ...plan.request, quantity }, book), book, { seed }));
+  }
+  const drivers = priceDriverSteps(profile.contours, plan, book, offer, { seed });
+  for (let step = drivers.next(); ; step = drivers.next()) {
+    if (step.done === true) return { table, drivers: step.value };
+    yield TABLE_SHARE + (1 - TABLE_SHARE) * step.value;
+  }
 }
+
+/** Share of the plans of a study that belongs to the price table; there are about twice as many changes to try. */
+const TABLE_SHARE = 0.3;
 
 /** Quantities worth showing when nobody named any. */
 function defaultQuantities(quantity: number): number[] {

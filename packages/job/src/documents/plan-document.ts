@@ -114,7 +114,7 @@ const wireOptionSchema = z.strictObject({
   fits: z.boolean(),
   burnMin: figureSchema.nullable(),
   comparisonCost: figureSchema.nullable(),
-  marks: z.array(z.enum(['cheapest', 'fastest', 'chosen'])),
+  marks: z.array(z.enum(['cheapest', 'fastest', 'chosen', 'overruled'])),
   problems: z.array(problemSchema),
 });
 

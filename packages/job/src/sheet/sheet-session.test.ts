@@ -3,7 +3,8 @@ import { planDocument } from '../documents/plan-document.js';
 import { priceDocument } from '../documents/price-document.js';
 import { runJob, studyPrice } from '../run-job.js';
 import { DEMO_JOBS, demoInputs, demoJob, draftOfJob } from '../testing/demo-jobs.js';
-import { PRICE_IDS, SHEET_SEED, SheetSession, sheetAnswerOf } from './sheet-session.js';
+import { SHEET_SEED } from './sheet-caches.js';
+import { PRICE_IDS, SheetSession, sheetAnswerOf } from './sheet-session.js';
 
 test.each(DEMO_JOBS)(
   '%s: the sheet says what the job run says',
