@@ -1,4 +1,5 @@
 import type { DraftJob, JobFile } from '@gapwright/job';
+import { dayOf } from './due.js';
 
 /** An invented job that comes with the page. */
 export interface DemoJob {
@@ -18,6 +19,23 @@ const drawings = import.meta.glob<string>('../../../../demo/*/*.dxf', {
   import: 'default',
   query: '?url&no-inline',
 });
+
+/** Days from now each demo job is wanted in, so that the desk shows near and far ones. As invented as the jobs. */
+const WANTED_IN_DAYS: Readonly<Record<string, number>> = {
+  'coupling-spline': 5,
+  'rotor-pair': 12,
+  'swirler-plate': 8,
+  'blade-die-plate': 20,
+  'blade-punch': 20,
+  'lattice-clip': 15,
+};
+
+/** The draft a demo job starts with on a day. */
+export function demoDraft(demo: DemoJob, now: Date): DraftJob {
+  const wanted = new Date(now);
+  wanted.setDate(wanted.getDate() + (WANTED_IN_DAYS[demo.id] ?? 14));
+  return { ...demo.draft, wantedDay: dayOf(wanted) };
+}
 
 function demoJob([path, file]: readonly [string, JobFile]): DemoJob {
   const { gapwrightJob: _version, drawing, setUps: _setUps, ...draft } = file;

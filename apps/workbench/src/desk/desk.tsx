@@ -2,7 +2,7 @@ import './desk.css';
 import type { JobStage } from '@gapwright/records';
 import { useCallback, useDeferredValue, useMemo, useRef, useState } from 'react';
 import { Link } from 'react-router';
-import { useJobs, useKeepingActions } from '../keeping/index.js';
+import { useJobs } from '../keeping/index.js';
 import { Button } from '../kit/index.js';
 import { useCommands } from '../shell/commands.js';
 import { jobPath } from '../shell/places.js';
@@ -13,20 +13,14 @@ import { useFileDrop, usePaste } from './file-drop.js';
 import { deskRows, groupSlips } from './groups.js';
 import { useIntake } from './intake.js';
 import { useKnownAnswers } from './known.js';
-import { type SlipJob, titleOf } from './slip.js';
+import { MovedNote, useMoves } from './moves.js';
 import { SlipList } from './slip-list.js';
-import { STAGE_WORDS } from './stages.js';
 import { useToday } from './today.js';
-
-interface Moved {
-  readonly jobId: string;
-  readonly says: string;
-}
 
 /** What waits for the planner: drawings come in here, slips lie by what they wait for. */
 export function Desk() {
   const jobs = useJobs();
-  const { setStage, undo } = useKeepingActions();
+  const moves = useMoves('Desk');
   const known = useKnownAnswers();
   const today = useToday();
   const intake = useIntake();
@@ -34,7 +28,6 @@ export function Desk() {
   const searched = useDeferredValue(typed);
   const [folded, setFolded] = useState<ReadonlySet<JobStage>>(new Set(['closed']));
   const [enquiry, setEnquiry] = useState<string | null>(null);
-  const [moved, setMoved] = useState<Moved | null>(null);
   const files = useRef<HTMLInputElement>(null);
   const search = useRef<HTMLInputElement>(null);
 
@@ -47,13 +40,6 @@ export function Desk() {
   const rows = useMemo(() => deskRows(groups, searched === '' ? folded : new Set()), [groups, folded, searched]);
   const found = groups.reduce((sum, group) => sum + group.jobs.length, 0);
 
-  const onMove = useCallback(
-    (job: SlipJob, stage: JobStage) => {
-      setStage(job.jobId, stage, STAGE_WORDS[stage].says);
-      setMoved({ jobId: job.jobId, says: `“${titleOf(job)}” went to “${STAGE_WORDS[stage].heading}”.` });
-    },
-    [setStage],
-  );
   const onFold = useCallback((stage: JobStage) => {
     setFolded((now) => {
       const next = new Set(now);
@@ -66,14 +52,6 @@ export function Desk() {
     { id: 'desk.choose', label: 'Choose drawings from this device', keys: 'n', group: 'Desk', run: choose },
     { id: 'desk.paste', label: 'Paste an enquiry', keys: 'e', group: 'Desk', run: () => setEnquiry('') },
     { id: 'desk.search', label: 'Search the slips', keys: '/', group: 'Desk', run: () => search.current?.focus() },
-    {
-      id: 'desk.undo-move',
-      label: 'Put the slip back that was moved last',
-      keys: 'Mod+Z',
-      group: 'Desk',
-      isPossible: moved !== null,
-      run: () => putBack(),
-    },
     ...DEMO_JOBS.map((demo) => ({
       id: `desk.demo.${demo.id}`,
       label: `Start the demo job: ${demo.title}`,
@@ -81,11 +59,6 @@ export function Desk() {
       run: () => void intake.takeDemo(demo),
     })),
   ]);
-  const putBack = (): void => {
-    if (moved === null) return;
-    undo(moved.jobId);
-    setMoved(null);
-  };
 
   return (
     <div className="desk">
@@ -171,14 +144,7 @@ export function Desk() {
             </Button>
           </div>
         )}
-        {moved === null ? null : (
-          <p className="desk-moved">
-            {moved.says}{' '}
-            <Button look="plain" onPress={putBack}>
-              Put it back
-            </Button>
-          </p>
-        )}
+        <MovedNote moves={moves} />
       </div>
       {jobs.length === 0 && enquiry === null ? (
         <DeskStart
@@ -194,7 +160,7 @@ export function Desk() {
           pasted enquiry.
         </p>
       ) : null}
-      <SlipList rows={rows} known={known} today={today} onMove={onMove} onFold={onFold} />
+      <SlipList rows={rows} known={known} today={today} onMove={moves.move} onFold={onFold} />
       {jobs.length === 0 ? null : (
         <details className="desk-more no-print">
           <summary>Demo jobs</summary>

@@ -2,7 +2,7 @@ import { useCallback, useState } from 'react';
 import { useNavigate } from 'react-router';
 import { type Keeping, useKeepingActions } from '../keeping/index.js';
 import { jobPath } from '../shell/places.js';
-import { type DemoJob, demoDrawing } from './demo-jobs.js';
+import { type DemoJob, demoDraft, demoDrawing } from './demo-jobs.js';
 import { type Incoming, incomingFile, titleFromFile, titleFromText } from './incoming.js';
 
 /** What became of one thing that was put on the desk. */
@@ -110,7 +110,11 @@ export function useIntake(): Intake {
       take(async () => {
         try {
           const drawing = { fileName: demo.fileName, bytes: await demoDrawing(demo) };
-          const jobId = await createJob({ draft: demo.draft, drawing, says: 'Started from a demo job' });
+          const jobId = await createJob({
+            draft: demoDraft(demo, new Date()),
+            drawing,
+            says: 'Started from a demo job',
+          });
           return [{ kind: 'started', name: demo.title, jobId, says: 'a demo job was started' }];
         } catch (error) {
           const says = error instanceof Error ? error.message : String(error);

@@ -94,3 +94,20 @@ export function knownAnswer(jobId: string, answer: SheetAnswer, key: string | nu
     })),
   };
 }
+
+/**
+ * Answers come in parts: a part that has not come again yet stays as it was remembered for the same inputs. A proof stays only while the
+ * price is the same, since the shop book may have changed the plan.
+ */
+export function mergedAnswer(old: KnownAnswer | undefined, next: KnownAnswer): KnownAnswer {
+  const isSame = old !== undefined && next.key !== null && old.key === next.key;
+  if (!isSame || next.stop !== null || next.openQuestions > 0) return next;
+  const price = next.price ?? old.price;
+  const keepsProof = next.proof === 'not proved yet' && price?.unitPrice === old.price?.unitPrice;
+  return {
+    ...next,
+    price,
+    proof: keepsProof ? old.proof : next.proof,
+    operations: next.operations.length > 0 ? next.operations : old.operations,
+  };
+}

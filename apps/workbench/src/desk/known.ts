@@ -1,7 +1,7 @@
 import type { DraftJob, SheetAnswer } from '@gapwright/job';
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { useSyncExternalStore } from 'react';
-import { inputsKey, type KnownAnswer, knownAnswer } from './known-answer.js';
+import { inputsKey, type KnownAnswer, knownAnswer, mergedAnswer } from './known-answer.js';
 
 interface Schema extends DBSchema {
   answers: { key: string; value: KnownAnswer };
@@ -44,7 +44,8 @@ class KnownAnswers {
     this.show(new Map([...rows.map((row) => [row.jobId, row] as const), ...this.answers]));
   }
 
-  remember(answer: KnownAnswer): void {
+  remember(partial: KnownAnswer): void {
+    const answer = mergedAnswer(this.answers.get(partial.jobId), partial);
     if (JSON.stringify(this.answers.get(answer.jobId)) === JSON.stringify(answer)) return;
     this.show(new Map(this.answers).set(answer.jobId, answer));
     clearTimeout(this.timers.get(answer.jobId));

@@ -44,10 +44,11 @@ export const SlipLine = memo(function SlipLine({
           <Link to={jobPath(job.jobId)} className="desk-slip-link">
             {title}
           </Link>
+          {draft.invented ? <span className="desk-invented">invented</span> : null}
         </h3>
         <p className="desk-soft">
-          {[draft.customer, draft.enquiry].filter(Boolean).join(' · ') || 'no customer yet'}
-          {draft.invented ? <span className="desk-invented">invented</span> : null}
+          {draft.customer || 'no customer yet'}
+          {draft.enquiry ? <span className="desk-number"> · {draft.enquiry}</span> : null}
         </p>
       </div>
       <p className="desk-slip-facts">{facts.length > 0 ? facts.join(', ') : 'nothing answered yet'}</p>

@@ -27,4 +27,4 @@ export const BurnLogPlace = lazy(async () => {
   return { default: load === undefined ? () => <Missing name="Burn log" /> : (await load()).BurnLogPlace };
 });
 export const Desk = lazy(async () => ({ default: (await import('../desk/index.js')).Desk }));
-export const Floor = lazy(async () => ({ default: () => <Missing name="Floor" /> }));
+export const Floor = lazy(async () => ({ default: (await import('../floor/index.js')).Floor }));
