@@ -98,6 +98,8 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
     cornerRadiiMm: [],
     setUp: null,
   };
+  // With settled stacks the one that fails is told.
+  let isFailure = false;
   // Gap and stock depend on wire and material only, so the largest offset of the wire is the same on every machine.
   let offsetMm: number | null = null;
   for (const machine of machines) {
@@ -135,7 +137,9 @@ export function searchWire(job: Job, wire: Wire, machines: readonly WireMachine[
       }
       hasMachine = true;
       const { ladders, cornerRadiiMm, cheapest } = tried;
-      if (nearest.setUp === null) nearest = { ladders, cornerRadiiMm, setUp: trial.setUp };
+      const hasFailed = job.settled !== null && cheapest === null && !isFailure;
+      if (hasFailed) isFailure = true;
+      if (nearest.setUp === null || hasFailed) nearest = { ladders, cornerRadiiMm, setUp: trial.setUp };
       if (cheapest !== null) options.push(cheapest);
     }
     const shares = cheapestSplit(job, options);
@@ -160,25 +164,34 @@ interface TriedLadders extends Pick<WireSearch, 'ladders' | 'cornerRadiiMm'> {
   readonly cheapest: StackPlan | null;
 }
 
-/** Tries every ladder at one height of stack; null when a level is refused there. */
+/** Tries every ladder (or the stated one) at one height of stack; null when a level is refused there. */
 function tryLadders(job: Job, wire: Wire, { stack, estimator, setUp, price }: StackTrial): TriedLadders | null {
   const estimates = job.book.wireLevels.map((_, k) => estimator.estimate(k)).filter((e) => e !== null);
   if (estimates.length < job.book.wireLevels.length) return null;
   const levels = estimates.map(levelNumbers);
-  const ladders = allLadders(levels, wire.diameterMm);
+  const ladders = laddersToTry(job, levels, wire, stack);
   const cornerRadiiMm = ladders.map((l) => wire.diameterMm / 2 + levels[l.levels[l.levels.length - 1]!]!.gapMm);
   if (setUp.problems.length > 0) return { ladders, cornerRadiiMm, cheapest: null };
   const needs = surfaceNeeds(job);
   const limits = accessLimits(job, setUp);
   let cheapest: StackPlan | null = null;
   for (const [i, ladder] of ladders.entries()) {
-    if (missed(ladder, needs).length > 0 || !hasAccess(ladder, cornerRadiiMm[i]!, limits)) continue;
+    if ((job.mustMeetNeeds && missed(ladder, needs).length > 0) || !hasAccess(ladder, cornerRadiiMm[i]!, limits))
+      continue;
     const runCost = price(ladder.levels.map((k) => levels[k]!.feedMmPerMin));
     if (cheapest !== null && runCost >= cheapest.runCost) continue;
     if (!everyBlockSurvives(setUp, blockOffset(job, ladder, cornerRadiiMm[i]!))) continue;
     cheapest = { stack, runCost, ladder, estimates, warnings: estimator.problems, setUp };
   }
   return { ladders, cornerRadiiMm, cheapest };
+}
+
+/** All ladders, or the stated or settled one. */
+function laddersToTry(job: Job, levels: readonly LevelNumbers[], wire: Wire, stack: number): Ladder[] {
+  const all = allLadders(levels, wire.diameterMm);
+  const stated = job.overrides.passLevels?.map((level) => job.book.wireLevels.findIndex((l) => l.level === level));
+  const only = stated ?? job.settled?.find((b) => b.stack === stack)?.levels ?? null;
+  return only === null ? all : all.filter((l) => l.levels.join() === only.join());
 }
 
 /** True when the wire's first pass fits every inside radius and slot, and its last leaves no more than agreed in corners. */

@@ -3,7 +3,7 @@ import type { ComputedChoices, SlugHandling, StartHole, StartHolePlace, WireOper
 /** The choices of an operation that was planned with nothing overruled. */
 export function choicesOf(operation: WireOperation): ComputedChoices {
   const startHoles: Record<string, StartHolePlace> = {};
-  for (const hole of operation.startHoles) for (const id of hole.features) startHoles[id] = placeOfHole(hole);
+  for (const hole of operation.startHoles) for (const id of hole.features) startHoles[id] = holePlace(hole);
   const slugHandling: Record<string, SlugHandling> = {};
   const tabMm: Record<string, number> = {};
   for (const slug of operation.slugs) {
@@ -20,12 +20,16 @@ export function choicesOf(operation: WireOperation): ComputedChoices {
   };
 }
 
-function placeOfHole({ at, diameterMm, fromEdge }: StartHole): StartHolePlace {
+export function holePlace({
+  at,
+  diameterMm,
+  fromEdge,
+}: Pick<StartHole, 'at' | 'diameterMm' | 'fromEdge'>): StartHolePlace {
   return fromEdge ? { x: at.x, y: at.y, fromEdge } : { x: at.x, y: at.y, diameterMm };
 }
 
 /** Features in the order in which they are first cut. */
-function orderOf(steps: WireOperation['steps']): string[] {
+export function orderOf(steps: WireOperation['steps']): string[] {
   const seen = new Set<string>();
   for (const step of steps) if (step.kind === 'cut') seen.add(step.feature);
   return [...seen];

@@ -1,12 +1,11 @@
 import { type Contour, indexSegments, orient } from '@gapwright/geometry';
 import { describe, expect, it } from 'vitest';
 import { walkOf } from './contour-walk.js';
-import { entryPlaces, furtherPlaces, roomAt, type Surroundings } from './entry-places.js';
+import { entryPlaces, furtherPlaces, roomAt, type Surroundings, surroundings } from './entry-places.js';
 import { circle, polygon, rectangle } from './testing/drawings.js';
 
 function around(...contours: Contour[]): Surroundings {
-  const index = indexSegments(contours.flatMap((c) => c.segments));
-  return { farMm: 1000, nearest: (p) => index.nearest(p)! };
+  return surroundings(indexSegments(contours.flatMap((c) => c.segments)), 1000);
 }
 
 describe('room for the wire', () => {

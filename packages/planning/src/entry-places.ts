@@ -1,4 +1,13 @@
-import { distanceMm, type Point, segmentLengthMm, tangentAt } from '@gapwright/geometry';
+import {
+  closestApproach,
+  distanceMm,
+  line,
+  type Point,
+  type SegmentIndex,
+  segmentBox,
+  segmentLengthMm,
+  tangentAt,
+} from '@gapwright/geometry';
 import { placeAt, type Walk } from './contour-walk.js';
 
 /** A place on a contour where the wire may come in: smooth, and away from corners. The part is left of travel. */
@@ -23,8 +32,24 @@ export interface EntryPlace {
 /** What the search for room needs to know about all lines of the drawing. */
 export interface Surroundings {
   nearest(p: Point): { readonly point: Point; readonly distanceMm: number };
+  /** True when a straight way comes nearer than `mm` to any line. */
+  isNear(from: Point, to: Point, mm: number): boolean;
   /** Radius beyond which room counts as unlimited, mm: more than the drawing's diagonal. */
   readonly farMm: number;
+}
+
+/** All lines in an index; room beyond `farMm` counts as unlimited. */
+export function surroundings(index: SegmentIndex, farMm: number): Surroundings {
+  return {
+    farMm,
+    nearest: (p) => index.nearest(p)!,
+    isNear: (from, to, mm) => {
+      const way = line(from, to);
+      const { minX, minY, maxX, maxY } = segmentBox(way);
+      const near = index.search({ minX: minX - mm, minY: minY - mm, maxX: maxX + mm, maxY: maxY + mm });
+      return near.some((k) => closestApproach(way, index.segments[k]!).distanceMm < mm);
+    },
+  };
 }
 
 /** Turns between segments below this count as smooth, rad: arcs fitted to a spline meet within far less. */
@@ -106,6 +131,15 @@ function placeOnLine(walk: Walk, s: number, smooth: Smoothness, around: Surround
   const { at, tangent } = placeAt(walk, s);
   const normal = { x: tangent.y, y: -tangent.x };
   return { s, at, base: at, normal, roomMm: roomAt(at, normal, around), ...smooth.around(s) };
+}
+
+/** The place at an arc length, entered from a given point straight on; `roomMm` is that of the point. */
+export function placeTowards(walk: Walk, s: number, from: Point, roomMm: number): EntryPlace {
+  const inside = walk.contour.isClosed ? ((s % walk.lengthMm) + walk.lengthMm) % walk.lengthMm : s;
+  const { at } = placeAt(walk, inside);
+  const length = distanceMm(from, at);
+  const normal = length === 0 ? { x: 0, y: 0 } : { x: (from.x - at.x) / length, y: (from.y - at.y) / length };
+  return { s: inside, at, base: at, normal, roomMm, ...new Smoothness(walk).around(inside) };
 }
 
 function placeAtCorner(walk: Walk, index: number, smooth: Smoothness, around: Surroundings): EntryPlace {

@@ -26,6 +26,8 @@ export interface DrawnContour {
 export interface NestedFeature {
   readonly feature: WireFeature;
   readonly depth: number;
+  /** Id of the nearest closed contour around it that is cut as well; null when there is none, and for open cuts. */
+  readonly within: string | null;
   /** Area without the contours directly inside it, mm². */
   readonly pieceAreaMm2: number;
 }
@@ -51,6 +53,8 @@ interface Placed {
   readonly depth: number;
   /** Index of the outline around it in the list of placed contours, or -1. */
   readonly outline: number;
+  /** Index of the nearest contour around it that is cut, or -1. */
+  readonly within: number;
   readonly pieceAreaMm2: number;
 }
 
@@ -65,29 +69,32 @@ export function findFeatures(drawn: readonly DrawnContour[], request: WireReques
 
   const placed: Placed[] = [];
   let blank: Box | null = null;
-  const visit = (region: Region, outline: number): void => {
+  const visit = (region: Region, outline: number, within: number): void => {
     const d = closed[region.outer]!;
     let pieceAreaMm2 = Math.abs(areaMm2(d.contour));
     for (const hole of region.holes) pieceAreaMm2 -= Math.abs(areaMm2(closed[hole.outer]!.contour));
     let next = outline;
+    let inner = within;
     if (isCut(d)) {
+      inner = placed.length;
       if (!region.isOpening) next = placed.length;
       const role = region.isOpening ? 'opening' : 'outline';
-      placed.push({ drawn: d, role, depth: region.depth, outline: region.isOpening ? outline : -1, pieceAreaMm2 });
+      const part = region.isOpening ? outline : -1;
+      placed.push({ drawn: d, role, depth: region.depth, outline: part, within, pieceAreaMm2 });
     } else {
       next = -1;
       if (region.depth === 0) blank = around(blank, contourBox(d.contour));
     }
-    for (const hole of inReadingOrder(region.holes, closed)) visit(hole, next);
+    for (const hole of inReadingOrder(region.holes, closed)) visit(hole, next, inner);
   };
-  for (const region of inReadingOrder(nesting.regions, closed)) visit(region, -1);
+  for (const region of inReadingOrder(nesting.regions, closed)) visit(region, -1, -1);
   const openCuts = open.filter(isCut);
   if (request.openPartSide === undefined) {
     const unclosed = openContourProblem(openCuts.map((d) => d.contour));
     if (unclosed !== null) problems.unshift(unclosed);
   }
   for (const d of openCuts) {
-    placed.push({ drawn: d, role: 'open', depth: 0, outline: -1, pieceAreaMm2: 0 });
+    placed.push({ drawn: d, role: 'open', depth: 0, outline: -1, within: -1, pieceAreaMm2: 0 });
   }
 
   const cut = placed.map((p, i) => nestedFeature(p, i, request));
@@ -114,7 +121,7 @@ function nestedFeature(p: Placed, index: number, request: WireRequest): NestedFe
     narrowestAt: access.narrowestAt,
     partOf: p.outline >= 0 ? `F${p.outline + 1}` : null,
   });
-  return { feature, depth: p.depth, pieceAreaMm2: p.pieceAreaMm2 };
+  return { feature, depth: p.depth, within: p.within >= 0 ? `F${p.within + 1}` : null, pieceAreaMm2: p.pieceAreaMm2 };
 }
 
 /** Turns a contour so that the part is left of travel. */

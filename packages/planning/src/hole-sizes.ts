@@ -16,20 +16,25 @@ const SIZE_MM = 1e-9;
  * Sizes that take the wire and can be drilled this deep: first the one nearest to what the shop prefers for this wire,
  * then smaller ones, for places without room. Sizes above the preferred one only where nothing nearer reaches the depth.
  */
-export function drillableSizes({ book, material }: Job, wire: Wire, depthMm: number): number[] {
-  const { holeOverWireMm, startHoleOverWireRatio, startHoleMinMm } = book.rules;
-  const leastMm = wire.diameterMm + holeOverWireMm.value;
+export function drillableSizes(job: Job, wire: Wire, depthMm: number): number[] {
+  const { startHoleOverWireRatio, startHoleMinMm } = job.book.rules;
   const preferredMm = Math.max(startHoleOverWireRatio.value * wire.diameterMm, startHoleMinMm.value);
-  const canDrill = material.drillFeedMmPerMin !== null;
-  const sizes = book.startHoleSizesMm
-    .filter((sizeMm) => sizeMm >= leastMm - SIZE_MM)
-    .filter((sizeMm) => !canDrill || drillFor(book, [sizeMm], depthMm) !== null)
-    .sort((a, b) => b - a);
+  const sizes = sizesForWire(job, wire, depthMm);
   let first = 0;
   for (const [i, sizeMm] of sizes.entries()) {
     if (Math.abs(sizeMm - preferredMm) < Math.abs(sizes[first]! - preferredMm) - SIZE_MM) first = i;
   }
   return sizes.slice(first);
+}
+
+/** All sizes that take the wire and can be drilled this deep, largest first. */
+export function sizesForWire({ book, material }: Job, wire: Wire, depthMm: number): number[] {
+  const leastMm = wire.diameterMm + book.rules.holeOverWireMm.value;
+  const canDrill = material.drillFeedMmPerMin !== null;
+  return book.startHoleSizesMm
+    .filter((sizeMm) => sizeMm >= leastMm - SIZE_MM)
+    .filter((sizeMm) => !canDrill || drillFor(book, [sizeMm], depthMm) !== null)
+    .sort((a, b) => b - a);
 }
 
 /** The cheapest machine that drills all these sizes this deep; null when none does. */
@@ -66,7 +71,7 @@ export function agreeOnSizes(
   const groups = holeGroups(layouts);
   const last = groups.at(-1);
   if (last === undefined || groups.length === 1) return null;
-  const preferred = groups[0]!.sizeMm === preferredMm ? groups[0]!.count : 0;
+  const preferred = groups.find((g) => g.sizeMm === preferredMm)?.count ?? 0;
   const holes = groups.reduce((sum, g) => sum + g.count, 0);
   const isWorthIt = 2 * preferred >= holes && canDrillBoth(last.sizeMm);
   return ({ entry }) => (isWorthIt && entry.diameterMm === preferredMm ? preferredMm : last.sizeMm);

@@ -1,5 +1,12 @@
 import { BY_DEFINITION, type Figure, given } from '@gapwright/base';
-import { cautionsFor, type DrillMachine, passOffset, slugVisitTime, timesMin } from '@gapwright/process';
+import {
+  cautionsFor,
+  type DrillMachine,
+  passOffset,
+  type ShopRules,
+  slugVisitTime,
+  timesMin,
+} from '@gapwright/process';
 import { proposedCornerRadius } from './candidates.js';
 import { placeAt } from './contour-walk.js';
 import { drillAttendedMin, type HoleGroup } from './hole-sizes.js';
@@ -9,6 +16,7 @@ import { raLeft, recastLeft } from './pass-ladder.js';
 import type { DrillOperation, Slug, StartHole, Touch, WireOperation, WirePass } from './plan.js';
 import { perRun, setUpsOf } from './run-cost.js';
 import { burnHeight } from './set-up.js';
+import type { SlugPlan } from './slugs.js';
 import { type OrderedWork, orderWork } from './steps.js';
 import type { Chosen, ChosenBatch } from './wire-choice.js';
 
@@ -29,9 +37,10 @@ export function wireOperation(job: Job, { candidate }: Chosen, chosen: ChosenBat
       offsetMm: p.offsetMm.value,
     })),
     { x: setUp.stock.plate.minX, y: setUp.stock.plate.minY },
+    job.overrides.order,
   );
   const slugs = setUp.layouts.filter((l) => l.slug !== null).map(slugOf);
-  const isHeavy = slugs.some((s) => s.handling === 'tab and support');
+  const isHeavy = setUp.layouts.some(({ slug }) => slug !== null && needsCare(slug, job.book.rules));
   return {
     number,
     title: `Wire cut ${setUp.layouts.length} feature${setUp.layouts.length === 1 ? '' : 's'}${togetherText(candidate, stack)}`,
@@ -64,6 +73,12 @@ export function wireOperation(job: Job, { candidate }: Chosen, chosen: ChosenBat
     wireUseKg: run.useKg,
     unattendedMin: run.machineMin,
   };
+}
+
+/** Heavy by the shop's rule, or let fall although it is heavier than the shop lets fall. */
+function needsCare({ handling, byRule, massG }: SlugPlan, rules: ShopRules): boolean {
+  if (handling === 'tab and support' || byRule === 'tab and support') return true;
+  return handling === 'falls free' && massG.value > rules.freeFallMassG.value;
 }
 
 /** What tells the operations of two heights of stack apart; empty when there is one height. */

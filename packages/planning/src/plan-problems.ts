@@ -4,7 +4,8 @@ import { spoolsUsed, type Wire } from '@gapwright/process';
 import { type Batch, type Candidate, surfaceNeeds } from './candidates.js';
 import type { Job } from './job.js';
 import { cornerRadiusMm } from './operations.js';
-import { accuracyLeft } from './pass-ladder.js';
+import { missedNeeds, overruledPieces } from './override-warnings.js';
+import { accuracyLeft, missed } from './pass-ladder.js';
 import type { RunFigures } from './run-cost.js';
 import { HOLE_RIM_MM, type SetUp } from './set-up.js';
 import { stockProblems } from './stock.js';
@@ -29,12 +30,14 @@ export function planProblems(job: Job, { candidate, batches }: Chosen): Problem[
       ...holeProblems(batch),
       ...smallSlugs(job, batch),
       ...stackProblems(job, batch),
+      ...overruledPieces(job, batch),
       ...spoolProblems(run, wire),
     ];
     // What was said of the first height need not be said again of the other.
     const said = new Set(out.map(keyOf));
     out.push(...found.filter((p) => !said.has(keyOf(p))));
-    out.push(...surfaceDoubts(job, batch, batches.length > 1 ? ` in stacks of ${batch.stack}` : ''));
+    const where = batches.length > 1 ? ` in stacks of ${batch.stack}` : '';
+    out.push(...missedNeeds(job, batch, where), ...surfaceDoubts(job, batch, where));
   }
   out.push(...spareProblems(job, candidate));
   return out;
@@ -149,7 +152,9 @@ function surfaceDoubts(job: Job, { ladder, estimates }: Batch, where: string): P
     out.push(problem({ code, severity: 'info', what, fix: 'Burn a trial, or plan one skim more' }));
   };
   const last = estimates[ladder.levels[ladder.levels.length - 1]!]!;
-  if (last.raUm.high > needs.raUm) {
+  // What is missed for certain is told apart.
+  const isMissed = new Set(missed(ladder, needs));
+  if (!isMissed.has('ra') && last.raUm.high > needs.raUm) {
     info(
       'WIRE-RA-DOUBT',
       `Ra ${job.request.raUm} µm is expected to be met${where} (${span(last.raUm)}), but one burn in ten or more may miss it`,
@@ -161,13 +166,13 @@ function surfaceDoubts(job: Job, { ladder, estimates }: Batch, where: string): P
       (left, e) => (left === null ? e.profileAccuracyMm : accuracyLeft(e.profileAccuracyMm, left, e.stockMm)),
       null,
     )!;
-  if (accuracy.high > job.request.toleranceMm) {
+  if (!isMissed.has('tolerance') && accuracy.high > job.request.toleranceMm) {
     info(
       'WIRE-TOLERANCE-DOUBT',
       `±${job.request.toleranceMm} mm is expected to be met${where} (${span(accuracy)}), but one burn in ten or more may miss it`,
     );
   }
-  if (last.recastUm.high > needs.recastUm) {
+  if (!isMissed.has('recast') && last.recastUm.high > needs.recastUm) {
     info(
       'WIRE-RECAST-DOUBT',
       `The recast limit of ${job.request.recastMaxUm} µm is expected to be met${where} (${span(last.recastUm)}), but only a cut-up tells`,

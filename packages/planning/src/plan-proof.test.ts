@@ -127,4 +127,4 @@ it('the program of every plan passes the proof', () => {
     { numRuns: 60 },
   );
   expect(proven).toBeGreaterThan(15);
-});
+}, 120_000);

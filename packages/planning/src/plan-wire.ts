@@ -6,10 +6,12 @@ import { deepFreeze } from './deep-freeze.js';
 import { type DrawnContour, type FoundFeatures, findFeatures } from './features.js';
 import { leadProblems } from './lead-problems.js';
 import { drillOperation, wireOperation } from './operations.js';
+import { overrideProblems } from './override-problems.js';
+import { overrule } from './overrule.js';
 import { partsPerPlate } from './parts.js';
 import type { ComputedChoices, Operation, Plan, WireOption, WireRequest } from './plan.js';
 import { planProblems } from './plan-problems.js';
-import { prepareJob } from './prepare-job.js';
+import { overruledJob, prepareJob } from './prepare-job.js';
 import { contourProblems, requestProblems } from './request-problems.js';
 import { tooSmallForTab } from './slugs.js';
 import { planTotals } from './totals.js';
@@ -29,31 +31,30 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
   const found = findFeatures(contours, request);
   problems.push(...found.problems);
   problems.push(...contourProblems(found.lines));
+  const overrides = request.overrides ?? {};
+  problems.push(...overrideProblems(overrides, found.cut, book));
   if (material === undefined || hasStop(problems)) return finished(request, book, found, [], [], null, problems);
 
   const parts = partsPerPlate(found.cut);
   problems.push(...parts.problems);
-  const job = prepareJob(found, request, material, book, parts.count);
-  problems.push(
-    ...tooSmallForTab(
-      job.shapes.map((s) => s.drawn),
-      job.slugsOf(1),
-    ),
-  );
+  const computedJob = prepareJob(found, request, material, book, parts.count);
+  const drawn = computedJob.shapes.map((s) => s.drawn);
+  problems.push(...tooSmallForTab(drawn, overruledJob(computedJob, overrides, null, true).slugsOf(1)));
   if (hasStop(problems)) return finished(request, book, found, [], [], null, problems);
-  const choice = chooseWire(job);
+  const choice = overrule(computedJob, chooseWire(computedJob), overrides);
+  const { job, chosen } = choice;
   problems.push(...choice.problems);
-  if (choice.chosen === null) return finished(request, book, found, [], choice.options, null, problems);
-  problems.push(...planProblems(job, choice.chosen));
+  if (chosen === null) return finished(request, book, found, [], choice.options, null, problems);
+  problems.push(...planProblems(job, chosen));
   if (hasStop(problems)) return finished(request, book, found, [], choice.options, null, problems);
 
   const operations: Operation[] = [];
   const computed: ComputedChoices[] = [];
   const next = (): number => (operations.length + 1) * NUMBER_STEP;
-  for (const batch of choice.chosen.batches) {
+  for (const [i, batch] of chosen.batches.entries()) {
     const drill = drillOperation(job, batch, next());
     if (drill !== null) operations.push(drill);
-    const wire = wireOperation(job, choice.chosen, batch, next());
+    const wire = wireOperation(job, chosen, batch, next());
     const said = new Set(problems.map((p) => p.message));
     problems.push(
       ...leadProblems(
@@ -63,7 +64,7 @@ export function planWire(contours: readonly DrawnContour[], request: WireRequest
       ).filter((p) => !said.has(p.message)),
     );
     operations.push(wire);
-    computed.push(choicesOf(wire));
+    computed.push({ ...(choice.computed?.[i] ?? choicesOf(wire)), operation: wire.number });
   }
   if (hasStop(problems)) return finished(request, book, found, [], choice.options, null, problems);
   operations.push(benchOperation(job, next()));

@@ -37,7 +37,7 @@ export interface WireRequest {
 
 /**
  * What the planner decided instead of the plan; what is left out stays computed. Plain JSON. Stated choices apply to
- * all wire operations of the plan, on the wire, machine and stacks that are planned without them.
+ * all wire operations of the plan; wire, machine, stacks and whatever is not stated stay as they are planned without them.
  */
 export interface WireOverrides {
   /** The passes by level of the shop book: the rough level first, finer ones after it in order. */

@@ -1,16 +1,18 @@
 import { type Figure, given, type Problem, problem, STATED_FOR_JOB } from '@gapwright/base';
 import type { Box } from '@gapwright/geometry';
 import type { DrillMachine, Wire } from '@gapwright/process';
-import { agreeOnSizes, drillableSizes, drillFor, type HoleGroup, holeGroups } from './hole-sizes.js';
+import { noHole } from './hole-problems.js';
+import { agreeOnSizes, drillableSizes, drillFor, type HoleGroup, holeGroups, sizesForWire } from './hole-sizes.js';
 import type { Job } from './job.js';
 import { type ShapeLayout, tabMmOf } from './layout.js';
 import { featureLengths } from './path-lengths.js';
 import type { WireRequest } from './plan.js';
 import type { Shape } from './shape.js';
 import type { DrawnShape } from './shapes.js';
-import { chooseEntry, DRILL_PLACE_MM, type Hole, type HoleNeeds } from './start-holes.js';
-import { groupOf } from './steps.js';
+import { chooseEntry, type Entry, type Hole, type HoleNeeds } from './start-holes.js';
+import { statedEntry } from './stated-hole.js';
 import { type PlannedStock, planStock } from './stock.js';
+import { type WorkBlock, workBlocks } from './work-order.js';
 
 /** Sums over all features of one set-up; everything the cost of a run needs besides the passes. */
 export interface SetUpTotals {
@@ -72,7 +74,10 @@ export function planSetUp(
   const stock = planStock(request, job.blank, job.drawing, shapes, guideMm, rules);
   const isOurPlate = request.plate === undefined && request.keepOuts === undefined && job.blank === null;
   const slugs = job.slugsOf(stack);
-  const alone = aloneOutlines(shapes);
+  const blocks = workBlocks(shapes, (s) => s, job.overrides.order);
+  const alone = aloneOutlines(blocks);
+  const stated = job.overrides.startHoles ?? {};
+  const unsuitable = new Map<number, Problem>();
   const depthMm = request.heightMm * stack;
   const canDrill = job.material.drillFeedMmPerMin !== null;
   const needsOf = (i: number, sizesMm: readonly number[], others: readonly Hole[]): HoleNeeds => ({
@@ -90,19 +95,28 @@ export function planSetUp(
     // Openings lie in waste of their own, so holes of others do not matter to them.
     const isOpening = shape.feature.role === 'opening';
     const key = `${i}/${sizesMm.join()}`;
-    const shared = isOurPlate && isOpening ? known.get(key) : undefined;
+    const isShared = isOurPlate && isOpening && stated[shape.feature.id] === undefined;
+    const shared = isShared ? known.get(key) : undefined;
     if (shared !== undefined) return shared;
     const needs = needsOf(i, sizesMm, isOpening ? [] : others);
-    const entry = chooseEntry(shape, needs, stock);
+    const place = stated[shape.feature.id];
+    let entry: Entry | null;
+    if (place === undefined) entry = chooseEntry(shape, needs, stock);
+    else {
+      const found = statedEntry(shape, place, { needs, stock, wire, sizesMm: sizesForWire(job, wire, depthMm) });
+      if (found.problem !== null) unsuitable.set(i, found.problem);
+      entry = found.entry;
+    }
     if (entry === null) return null;
     const cutsApart = shape.feature.role === 'open' && entry.fromEdge && endsAtEdge(shape, stock.plate, offsetMm);
     const bare = { shape, entry, slug: slugs[i]!, outMm: needs.outMm, cutsApart };
     const layout = { ...bare, lengths: featureLengths(bare, alone.has(shape)) };
-    if (isOurPlate && isOpening) known.set(key, layout);
+    if (isShared) known.set(key, layout);
     return layout;
   };
   const sizes = drillableSizes(job, wire, depthMm);
-  let placed = placeAll(shapes, (i, others) => layOut(i, sizes, others));
+  const isStated = (shape: Shape): boolean => stated[shape.feature.id] !== undefined;
+  let placed = placeAll(shapes, isStated, (i, others) => layOut(i, sizes, others));
   const smaller = agreeOnSizes(
     placed.filter((l) => l !== null),
     sizes[0] ?? 0,
@@ -110,36 +124,46 @@ export function planSetUp(
   );
   if (smaller !== null) {
     const before = placed;
-    placed = placeAll(shapes, (i, others) => {
+    placed = placeAll(shapes, isStated, (i, others) => {
       const layout = before[i]!;
       return layout === null ? null : layOut(i, [smaller(layout)], others);
     });
   }
   const layouts = placed.filter((l) => l !== null);
-  const problems = placed.flatMap((l, i) => (l === null ? [noHole(job, shapes[i]!, wire, needsOf(i, sizes, []))] : []));
+  const problems = placed.flatMap((l, i) => {
+    if (l !== null) return [];
+    return [unsuitable.get(i) ?? noHole(job, shapes[i]!, wire, needsOf(i, sizes, []))];
+  });
   const holes = holeGroups(layouts);
   const used = holes.map((h) => h.sizeMm);
+  const drill = canDrill && holes.length > 0 ? drillFor(job.book, used, depthMm) : null;
+  if (canDrill && holes.length > 0 && drill === null && problems.length === 0) problems.push(noDrill(used));
   return {
     layouts,
     stock,
-    totals: totalsOf(layouts),
+    totals: totalsOf(layouts, blocks),
     holes,
-    drill: canDrill && holes.length > 0 ? drillFor(job.book, used, depthMm) : null,
+    drill,
     reach: reachOf(layouts),
     problems,
   };
 }
 
-/** Lays out openings first and all other shapes around their start holes; in the order of `shapes`. */
+/** Lays out openings first and all other shapes around their start holes, stated ones first; else in the order of `shapes`. */
 function placeAll(
   shapes: readonly Shape[],
+  isStated: (shape: Shape) => boolean,
   layOut: (index: number, others: readonly Hole[]) => ShapeLayout | null,
 ): (ShapeLayout | null)[] {
   const out: (ShapeLayout | null)[] = shapes.map(() => null);
   const others: Hole[] = [];
-  for (const isOpening of [true, false]) {
+  const rankOf = (shape: Shape): number => {
+    if (shape.feature.role === 'opening') return 0;
+    return isStated(shape) ? 1 : 2;
+  };
+  for (const rank of [0, 1, 2]) {
     for (const [i, shape] of shapes.entries()) {
-      if ((shape.feature.role === 'opening') !== isOpening) continue;
+      if (rankOf(shape) !== rank) continue;
       const layout = layOut(i, others);
       out[i] = layout;
       if (layout !== null && !layout.entry.fromEdge) others.push(holeOf(layout));
@@ -189,7 +213,8 @@ function outMmFor(shape: Shape, offsetMm: number): number {
   return narrowestMm === null ? wanted : Math.max(offsetMm, Math.min(wanted, narrowestMm / 2));
 }
 
-function totalsOf(layouts: readonly ShapeLayout[]): SetUpTotals {
+function totalsOf(layouts: readonly ShapeLayout[], blocks: readonly WorkBlock<Shape>[]): SetUpTotals {
+  const blockOf = new Map(blocks.flatMap((b, k) => [...b.listed, ...b.rest].map((shape) => [shape, k])));
   let roughMm = 0;
   let skimMm = 0;
   let threadings = 0;
@@ -210,62 +235,21 @@ function totalsOf(layouts: readonly ShapeLayout[]): SetUpTotals {
     }
     if (tabMmOf(layout) > 0) {
       pieces++;
-      visits.add(`${layout.shape.feature.role} ${groupOf(layout.shape)}`);
+      visits.add(`block ${blockOf.get(layout.shape)}`);
     }
   }
   return { roughMm, skimMm, threadings, skimThreadings, visits: visits.size, pieces, holes };
 }
 
-/** Outlines whose tab is cut without rethreading: the only ones of their group. */
-function aloneOutlines(shapes: readonly Shape[]): Set<Shape> {
-  const only = new Map<number, Shape | null>();
-  for (const shape of shapes) {
-    if (shape.feature.role !== 'outline') continue;
-    const group = groupOf(shape);
-    only.set(group, only.has(group) ? null : shape);
-  }
-  return new Set([...only.values()].filter((s) => s !== null));
+/** Outlines whose tab is cut without rethreading: the only ones of their block. */
+function aloneOutlines(blocks: readonly WorkBlock<Shape>[]): Set<Shape> {
+  const inBlocks = blocks.filter((b) => b.role === 'outline').map((b) => [...b.listed, ...b.rest]);
+  return new Set(inBlocks.filter((b) => b.length === 1).flat());
 }
 
-function noHole(job: Job, shape: Shape, wire: Wire, needs: HoleNeeds): Problem {
-  const { feature } = shape;
-  const isThinnest = job.book.wires.every((w) => w.diameterMm >= wire.diameterMm);
-  const size = needs.sizesMm.at(-1);
-  const first = shape.entries[0]?.at;
-  const at = { feature: feature.id, ...(first === undefined ? {} : { xMm: first.x, yMm: first.y }) };
-  if (size === undefined) {
-    const what = `${feature.id}: no drilled size takes the ${wire.diameterMm.toFixed(2)} mm wire at this height`;
-    const fix = isThinnest
-      ? 'Stack fewer plates, or add a drill that reaches this depth'
-      : 'Stack fewer plates, use a thinner wire, or add a drill that reaches this depth';
-    return problem({ code: 'WIRE-NO-HOLE-SIZE', severity: 'stop', what, fix, at });
-  }
-  const room = [...shape.entries, ...shape.furtherEntries()].reduce(
-    (most, e) => Math.max(most, Math.min(e.roomMm, 1e6)),
-    0,
-  );
-  const need = size / 2 + DRILL_PLACE_MM + needs.offsetMm;
-  if (room >= need) {
-    const what = `${feature.id} has no place for a start hole in the plate from which a tab of ${needs.ends.tabMm.toFixed(1)} mm can be left clear of inside corners and other lines with the ${wire.diameterMm.toFixed(2)} mm wire`;
-    const fix = isThinnest
-      ? 'Take a larger plate, or move the clamps'
-      : 'Use a thinner wire, a larger plate, or move the clamps';
-    return problem({ code: 'WIRE-NO-ENTRY', severity: 'stop', what, fix, at });
-  }
-  const what = `${feature.id} has no room for a start hole of ${size.toFixed(2)} mm for the ${wire.diameterMm.toFixed(2)} mm wire: its centre must be ${need.toFixed(2)} mm from every line, the widest place gives ${room.toFixed(2)} mm`;
-  return problem({
-    code: 'WIRE-START-HOLE',
-    severity: 'stop',
-    what,
-    fix: noHoleFix(feature.role, isThinnest),
-    at,
-  });
-}
-
-/** What is left to do where no start hole fits. */
-function noHoleFix(role: Shape['feature']['role'], isThinnest: boolean): string {
-  if (!isThinnest) return 'Use a thinner wire, or move clamps and plate edges away';
-  return role === 'opening'
-    ? 'No thinner wire is left: have the start hole drilled from another side or elsewhere, sink the opening, or ask for a wider one'
-    : 'No thinner wire is left: take a larger plate, move clamps and other contours away, or burn this feature in a job of its own';
+/** Each size can be drilled, but no machine of the shop drills them all. */
+function noDrill(sizesMm: readonly number[]): Problem {
+  const what = `No drill of the shop makes start holes of ${sizesMm.join(', ')} mm in one set-up`;
+  const fix = 'State one diameter for all start holes, or leave the diameters to the plan';
+  return problem({ code: 'PLAN-HOLE-SIZES', severity: 'stop', what, fix, at: { field: 'overrides.startHoles' } });
 }

@@ -1,7 +1,7 @@
 import type { Box } from '@gapwright/geometry';
 import type { TightBlock } from './compensation.js';
 import type { Walk } from './contour-walk.js';
-import type { EntryPlace } from './entry-places.js';
+import type { EntryPlace, Surroundings } from './entry-places.js';
 import type { WireFeature } from './plan.js';
 
 /** A feature with what every wire's plan needs of it, worked out once. */
@@ -12,6 +12,8 @@ export interface Shape {
   readonly walk: Walk;
   /** Box around the contour. */
   readonly box: Box;
+  /** All lines of the drawing. */
+  readonly around: Surroundings;
   /** Places where a cut may begin, best first. */
   readonly entries: readonly EntryPlace[];
   /** More places, worked out only when the first ones have no room. */

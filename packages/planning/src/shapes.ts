@@ -6,7 +6,6 @@ import {
   indexSegments,
   line,
   offsetContour,
-  type SegmentIndex,
   segmentLengthMm,
   tangentAt,
 } from '@gapwright/geometry';
@@ -19,6 +18,7 @@ import {
   furtherPlaces,
   roomAt,
   type Surroundings,
+  surroundings,
 } from './entry-places.js';
 import type { NestedFeature } from './features.js';
 import type { Shape } from './shape.js';
@@ -80,6 +80,7 @@ function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, ar
     depth,
     walk,
     box,
+    around,
     entries,
     furtherEntries,
     hasRoomMm,
@@ -151,14 +152,10 @@ function withoutHairArcs(c: Contour): Contour {
 }
 
 function surroundingsOf(lines: readonly Contour[]): Surroundings {
-  const index: SegmentIndex = indexSegments(lines.flatMap((c) => c.segments));
   const box = boxOfAll(lines);
   const dx = box.maxX - box.minX;
   const dy = box.maxY - box.minY;
-  return {
-    farMm: 2 * Math.sqrt(dx * dx + dy * dy),
-    nearest: (p) => index.nearest(p)!,
-  };
+  return surroundings(indexSegments(lines.flatMap((c) => c.segments)), 2 * Math.sqrt(dx * dx + dy * dy));
 }
 
 /** The box around all contours. */

@@ -8,23 +8,38 @@ import {
   given,
   type Problem,
   problem,
+  STATED_FOR_JOB,
 } from '@gapwright/base';
 import { type ShopRules, slugHandling, slugMass, tabLength } from '@gapwright/process';
-import type { Slug } from './plan.js';
+import type { SlugHandling } from './plan.js';
 import type { Shape } from './shape.js';
 
 /** What becomes of the piece a closed cut frees. */
 export interface SlugPlan {
   readonly piece: 'slug' | 'part';
   readonly massG: Figure;
-  readonly handling: Slug['handling'];
+  readonly handling: SlugHandling;
+  /** The handling by the shop's rules. */
+  readonly byRule: SlugHandling;
   /** Null when the piece falls free. */
   readonly tab: Figure | null;
   /** The same as a bare number; 0 when there is no tab. */
   readonly tabMm: number;
-  /** What the shop's rule asks of a tab for this mass, mm; 0 when there is no tab. */
+  /** What the shop's rule asks of a tab for this mass, mm; 0 when there is no tab or its length is stated. */
   readonly ruleMm: number;
+  /** Length the tab would have been given, where another one is stated, mm; else null. */
+  readonly computedTabMm: number | null;
 }
+
+/** What the planner states about a piece. */
+export interface StatedSlug {
+  readonly handling: SlugHandling | undefined;
+  /** A stated tab is kept even by a piece that would fall free. */
+  readonly tabMm: number | undefined;
+}
+
+/** A stated length this near to the computed one is the computed one, mm: rounding of numbers in files. */
+const SAME_TAB_MM = 1e-9;
 
 const TAB_STRESS = defineSource({
   id: 'planning-tab-stress',
@@ -70,23 +85,37 @@ const LONGER_TAB = defineLaw({
 
 /**
  * Mass, handling and tab of the piece that a closed contour frees; null for open cuts. A part always keeps a tab, so
- * that it never drops; a slug keeps one when it is heavier than the shop lets fall. `heightMm` is the burned height.
+ * that it never drops; a slug keeps one when it is heavier than the shop lets fall; what is stated goes before these
+ * rules. `heightMm` is the burned height.
  */
-export function planSlug(shape: Shape, heightMm: Figure, densityGPerCm3: Figure, rules: ShopRules): SlugPlan | null {
+export function planSlug(
+  shape: Shape,
+  heightMm: Figure,
+  densityGPerCm3: Figure,
+  rules: ShopRules,
+  stated?: StatedSlug,
+): SlugPlan | null {
   const { feature, pieceAreaMm2, armMm } = shape;
   if (feature.role === 'open') return null;
   const piece = feature.role === 'outline' ? 'part' : 'slug';
   const area = given(pieceAreaMm2, 'mm2', `Area of the ${piece} of ${feature.id}`, FROM_DRAWING);
   const massG = slugMass(area, heightMm, densityGPerCm3);
   const byMass = slugHandling(massG, rules);
-  const handling = byMass === 'falls free' && piece === 'part' ? 'tab' : byMass;
-  if (handling === 'falls free') return { piece, massG, handling, tab: null, tabMm: 0, ruleMm: 0 };
+  const byRule = byMass === 'falls free' && piece === 'part' ? 'tab' : byMass;
+  const ifTab = byRule === 'falls free' ? 'tab' : byRule;
+  const handling = stated?.handling ?? (stated?.tabMm === undefined ? byRule : ifTab);
+  const common = { piece, massG, handling, byRule } as const;
+  if (handling === 'falls free') return { ...common, tab: null, tabMm: 0, ruleMm: 0, computedTabMm: null };
   const arm = given(armMm, 'mm', `Half the diagonal of ${feature.id}`, FROM_DRAWING);
   const bending = apply(TAB_FOR_BENDING, { m: massG, r: arm, H: heightMm, s: TAB_STRESS_N_PER_MM2 });
   const length = given(feature.lengthMm, 'mm', `Length of ${feature.id}`, FROM_DRAWING);
   const rule = tabLength(massG, rules);
   const tab = apply(LONGER_TAB, { rule, bending, L: length });
-  return { piece, massG, handling, tab, tabMm: tab.value, ruleMm: rule.value };
+  if (stated?.tabMm !== undefined && Math.abs(stated.tabMm - tab.value) > SAME_TAB_MM) {
+    const own = given(stated.tabMm, 'mm', `Tab of ${feature.id} stated by the planner`, STATED_FOR_JOB);
+    return { ...common, tab: own, tabMm: own.value, ruleMm: 0, computedTabMm: tab.value };
+  }
+  return { ...common, tab, tabMm: tab.value, ruleMm: rule.value, computedTabMm: null };
 }
 
 /** Parts so small that not even a quarter of their contour holds the tab the shop's rule asks. `slugs` by shape. */

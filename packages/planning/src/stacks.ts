@@ -3,11 +3,15 @@ import type { Job } from './job.js';
 
 /**
  * Stacks worth comparing on a machine, smallest first: every height the rules and the machine allow. Of a stated stack
- * only that one and the rest it leaves of the quantity. Empty when not even one plate fits.
+ * only that one and the rest it leaves of the quantity; settled stacks stay. Empty when not even one plate fits.
  */
 export function stacksFor(job: Job, machine: WireMachine): number[] {
   const { rules } = job.book;
   const { heightMm, stack } = job.request;
+  if (job.settled !== null) {
+    const stacks = job.settled.map((b) => b.stack).filter((n) => n * heightMm <= machine.maxHeightMm);
+    return stacks.sort((a, b) => a - b);
+  }
   if (stack !== undefined) {
     if (stack * heightMm > machine.maxHeightMm) return [];
     const rest = restOf(job, stack);
@@ -42,7 +46,13 @@ export interface Share<T> {
  * cost the same, the height that is dearer per plate is never run as often as the other holds plates.
  */
 export function cheapestSplit<T extends PricedStack>(job: Job, options: readonly T[]): readonly Share<T>[] | null {
-  const { plates } = job;
+  const { plates, settled } = job;
+  if (settled !== null) {
+    const shares = settled.flatMap(({ stack, runs }) =>
+      options.filter((option) => option.stack === stack).map((option): Share<T> => ({ option, runs })),
+    );
+    return shares.length < settled.length ? null : shares;
+  }
   const stated = job.request.stack;
   let best: readonly Share<T>[] | null = null;
   let least = Number.POSITIVE_INFINITY;

@@ -4,7 +4,7 @@ import type { KeepOut } from './plan.js';
 import type { Shape } from './shape.js';
 
 /** Where the paths of a closed contour begin and end, seen from the entry, mm. */
-interface PathEnds {
+export interface PathEnds {
   /** Stretch before the entry that stays; 0 without a tab. */
   readonly tabMm: number;
   /** Cuts over the tab run this far past its ends. */
@@ -65,9 +65,9 @@ export const DRILL_PLACE_MM = 0.1;
  * Share of the rule's clearance at which a hole of the preferred size is still better than a smaller one that is hard to
  * thread (starting value, common practice).
  */
-const TIGHT_SHARE = 0.5;
+export const TIGHT_SHARE = 0.5;
 /** A cut from the edge starts this far outside the plate, plus half the wire: common practice. */
-const EDGE_START_MM = 1;
+export const EDGE_START_MM = 1;
 
 /** Chooses the entry of one contour; null when no start hole fits, or no tab clear of inside corners. */
 export function chooseEntry(shape: Shape, needs: HoleNeeds, stock: Stock): Entry | null {
@@ -110,7 +110,7 @@ const FREE_GROWTH_MM = 4;
 const CORNER_CLEAR_MM = 0.02;
 
 /** Tab and overlaps grown until the wire has room at every place where a path begins or ends; null when that fails. */
-function clearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): PathEnds | null {
+export function clearEnds(place: EntryPlace, shape: Shape, needs: HoleNeeds): PathEnds | null {
   const { ends, outMm } = needs;
   const isClear = (mm: number): boolean =>
     shape.cornerDistanceMm(place.s + mm) >= CORNER_CLEAR_MM && shape.hasRoomMm(place.s + mm, outMm);
@@ -171,7 +171,7 @@ function widestEntry(
   return best === undefined ? null : entryAt(best, Math.min(best.roomMm, byRule), sizeMm, true, needs.ends);
 }
 
-function hasSmoothStretch(place: EntryPlace, { ends, outMm }: HoleNeeds): boolean {
+export function hasSmoothStretch(place: EntryPlace, { ends, outMm }: HoleNeeds): boolean {
   const hasTab = ends.tabMm > 0;
   const behind = hasTab ? ends.tabMm + ends.overlapMm : 0;
   const ahead = hasTab ? Math.max(ends.overlapMm, ends.closeMm) : ends.closeMm;
@@ -182,13 +182,13 @@ function hasSmoothStretch(place: EntryPlace, { ends, outMm }: HoleNeeds): boolea
 }
 
 /** True when the leads at the ends of the tab and of its overlaps touch no other line. */
-function hasRoomAtEnds(place: EntryPlace, shape: Shape, { ends, outMm }: HoleNeeds): boolean {
+export function hasRoomAtEnds(place: EntryPlace, shape: Shape, { ends, outMm }: HoleNeeds): boolean {
   if (ends.tabMm === 0 || shape.feature.role === 'open') return true;
   const leads = [0, -ends.tabMm, -ends.tabMm - ends.overlapMm, ends.overlapMm];
   return leads.every((mm) => shape.hasRoomMm(place.s + mm, outMm));
 }
 
-function along(place: EntryPlace, mm: number): Point {
+export function along(place: EntryPlace, mm: number): Point {
   return { x: place.base.x + place.normal.x * mm, y: place.base.y + place.normal.y * mm };
 }
 
@@ -198,7 +198,7 @@ function entryAt(place: EntryPlace, clearMm: number, diameterMm: number, isTight
 }
 
 /** Inside the plate with a rim around the hole, and away from clamps and other holes. */
-function isFree(at: Point, radiusMm: number, needs: HoleNeeds, stock: Stock): boolean {
+export function isFree(at: Point, radiusMm: number, needs: HoleNeeds, stock: Stock): boolean {
   const { plate } = stock;
   const rim = radiusMm + needs.rimMm;
   if (at.x < plate.minX + rim || at.x > plate.maxX - rim) return false;
@@ -208,7 +208,7 @@ function isFree(at: Point, radiusMm: number, needs: HoleNeeds, stock: Stock): bo
 }
 
 /** True when a point lies nearer than `mm` to any of the boxes. */
-function isNearKeepOut(at: Point, mm: number, keepOuts: readonly KeepOut[]): boolean {
+export function isNearKeepOut(at: Point, mm: number, keepOuts: readonly KeepOut[]): boolean {
   return keepOuts.some(({ box }) => {
     const dx = Math.max(box.minX - at.x, 0, at.x - box.maxX);
     const dy = Math.max(box.minY - at.y, 0, at.y - box.maxY);

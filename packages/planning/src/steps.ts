@@ -2,8 +2,8 @@ import type { Point } from '@gapwright/geometry';
 import type { ProgramStep } from '@gapwright/program';
 import { closedSkim, openCut, roughCut, skimToTab, type TabStart, tabRough, tabSkim } from './cuts.js';
 import { type CutPass, type ShapeLayout, tabMmOf } from './layout.js';
-import type { Shape } from './shape.js';
 import { shortTour } from './tour.js';
+import { type WorkBlock, workBlocks } from './work-order.js';
 
 /** A visit of a person while the machine waits: the pieces that come loose in it, in order. */
 interface Visit {
@@ -26,58 +26,55 @@ interface Writer {
   level: number;
 }
 
-/** Parts nested in slugs come first: an outline at depth 2 lies in the slug of an opening at depth 1. */
-export function groupOf(shape: Shape): number {
-  return Math.floor(shape.depth / 2);
-}
-
 /**
  * Orders all work: group by group from the innermost; in a group first all openings' first passes unattended, then
  * one visit for their tabs and slugs, then their skims; open cuts; outlines with tabs left; last one visit for the parts.
+ * A stated order comes before the computed one, see {@link workBlocks}.
  */
 export function orderWork(
   layouts: readonly ShapeLayout[],
   passes: readonly (CutPass & { readonly offsetMm: number })[],
   start: Point,
+  order?: readonly string[],
 ): OrderedWork {
   const w: Writer = { steps: [], visits: [], threadings: 0, at: start, level: 0 };
   for (const p of passes) {
     w.steps.push({ kind: 'set-register', register: { number: p.register, offsetMm: p.offsetMm } });
   }
   w.steps.push({ kind: 'fluid', on: true });
-  const groups = [...new Set(layouts.map((l) => groupOf(l.shape)))].sort((a, b) => b - a);
-  for (const group of groups) {
-    const inGroup = layouts.filter((l) => groupOf(l.shape) === group);
-    workOpenings(w, ofRole(inGroup, 'opening'), passes);
-    for (const layout of toured(w, ofRole(inGroup, 'open'))) workOpenCut(w, layout, passes);
-    workOutlines(w, ofRole(inGroup, 'outline'), passes);
+  for (const block of workBlocks(layouts, (l) => l.shape, order)) {
+    if (block.role === 'opening') workOpenings(w, block, passes);
+    else if (block.role === 'open') for (const layout of inTurn(w, block)) workOpenCut(w, layout, passes);
+    else workOutlines(w, block, passes);
   }
   w.steps.push({ kind: 'fluid', on: false });
   return { steps: w.steps, threadings: w.threadings, visits: w.visits };
 }
 
-function ofRole(layouts: readonly ShapeLayout[], role: 'outline' | 'opening' | 'open'): ShapeLayout[] {
-  return layouts.filter((l) => l.shape.feature.role === role);
+type Block = WorkBlock<ShapeLayout>;
+
+/** The work of a block in order: what is listed, then a short tour from there over the rest. */
+function inTurn(w: Writer, block: Block, isWanted: (l: ShapeLayout) => boolean = () => true): ShapeLayout[] {
+  const listed = block.listed.filter(isWanted);
+  const rest = block.rest.filter(isWanted);
+  const stops = rest.map((l) => l.entry.from);
+  return [...listed, ...shortTour(stops, listed.at(-1)?.entry.from ?? w.at).map((i) => rest[i]!)];
 }
 
-function toured(w: Writer, layouts: readonly ShapeLayout[]): ShapeLayout[] {
-  const stops = layouts.map((l) => l.entry.from);
-  return shortTour(stops, w.at).map((i) => layouts[i]!);
-}
+const hasTab = (layout: ShapeLayout): boolean => tabMmOf(layout) > 0;
 
-function workOpenings(w: Writer, openings: readonly ShapeLayout[], passes: readonly CutPass[]): void {
+function workOpenings(w: Writer, block: Block, passes: readonly CutPass[]): void {
   const [first, ...skims] = passes;
-  const tabbed = openings.filter((l) => tabMmOf(l) > 0);
-  for (const layout of toured(w, openings)) {
+  for (const layout of inTurn(w, block)) {
     note(w, `${layout.shape.feature.id} pass 1`);
     thread(w, layout);
     cut(w, first!, roughCut(layout, first!));
     // Without a tab the piece is gone and the wire still stands in the start hole: skims follow at once.
-    if (tabMmOf(layout) === 0) for (const pass of skims) cut(w, pass, closedSkim(layout, pass));
+    if (!hasTab(layout)) for (const pass of skims) cut(w, pass, closedSkim(layout, pass));
     unthread(w);
   }
-  if (tabbed.length === 0) return;
-  const visit = toured(w, tabbed);
+  const visit = inTurn(w, block, hasTab);
+  if (visit.length === 0) return;
   w.visits.push({ kind: 'slug', features: visit.map((l) => l.shape.feature.id) });
   for (const layout of visit) {
     note(w, `${layout.shape.feature.id} tab`);
@@ -88,7 +85,7 @@ function workOpenings(w: Writer, openings: readonly ShapeLayout[], passes: reado
     stop(w, `Take out the slug of ${layout.shape.feature.id}`);
   }
   if (skims.length === 0) return;
-  for (const layout of toured(w, tabbed)) {
+  for (const layout of inTurn(w, block, hasTab)) {
     note(w, `${layout.shape.feature.id} skims`);
     thread(w, layout);
     for (const pass of skims) cut(w, pass, closedSkim(layout, pass));
@@ -108,16 +105,20 @@ function workOpenCut(w: Writer, layout: ShapeLayout, passes: readonly CutPass[])
   unthread(w);
 }
 
-function workOutlines(w: Writer, outlines: readonly ShapeLayout[], passes: readonly CutPass[]) {
-  if (outlines.length === 0) return;
+function workOutlines(w: Writer, block: Block, passes: readonly CutPass[]) {
   const [first, ...skims] = passes;
-  const isAlone = outlines.length === 1;
+  const order = inTurn(w, block);
+  const isAlone = order.length === 1;
   let ends: TabStart = 'tab';
-  const order = toured(w, outlines);
   for (const layout of order) {
-    note(w, `${layout.shape.feature.id} all but the tab`);
+    note(w, `${layout.shape.feature.id} ${hasTab(layout) ? 'all but the tab' : 'whole'}`);
     thread(w, layout);
     cut(w, first!, roughCut(layout, first!));
+    // A part that falls free is gone: it has no skims.
+    if (!hasTab(layout)) {
+      unthread(w);
+      continue;
+    }
     ends = 'tab';
     for (const pass of skims) {
       cut(w, pass, skimToTab(layout, pass, ends === 'entry'));
@@ -125,7 +126,8 @@ function workOutlines(w: Writer, outlines: readonly ShapeLayout[], passes: reado
     }
     if (!isAlone) unthread(w);
   }
-  const visit = isAlone ? order : toured(w, outlines);
+  const visit = isAlone ? order.filter(hasTab) : inTurn(w, block, hasTab);
+  if (visit.length === 0) return;
   w.visits.push({ kind: 'part', features: visit.map((l) => l.shape.feature.id) });
   for (const layout of visit) {
     note(w, `${layout.shape.feature.id} tab`);
@@ -150,7 +152,8 @@ function holdText({ shape, slug }: ShapeLayout): string {
   return `${support} ${what}${mass}. The next cut frees it`;
 }
 
-function massText(massG: number): string {
+/** Mass as people say it. */
+export function massText(massG: number): string {
   return massG >= 1000 ? `${(massG / 1000).toFixed(1)} kg` : `${massG.toFixed(massG < 10 ? 1 : 0)} g`;
 }
 

@@ -1,5 +1,5 @@
 import { type Figure, type Problem, problem, sumOf } from '@gapwright/base';
-import { findWire, findWireMachine, timesMin, type WireMachine } from '@gapwright/process';
+import { findWire, findWireMachine, timesMin, type Wire, type WireMachine } from '@gapwright/process';
 import { type Batch, type Candidate, searchWire, type WireSearch } from './candidates.js';
 import { drillingMin } from './hole-sizes.js';
 import type { Job } from './job.js';
@@ -31,12 +31,10 @@ export interface WireChoice {
   readonly problems: readonly Problem[];
 }
 
-interface Planned {
+export interface Planned {
   readonly search: WireSearch;
   readonly problems: readonly Problem[];
   readonly chosen: Chosen | null;
-  /** True when the machine was stated by the planner and not looked for. */
-  readonly isForced: boolean;
 }
 
 /**
@@ -47,9 +45,9 @@ export function chooseWire(job: Job): WireChoice {
   const { book, request } = job;
   const unknown = unknownChoice(job);
   if (unknown.length > 0) return { options: [], chosen: null, problems: unknown };
-  const free = planAll(job, book.wireMachines, false);
+  const free = planAll(job, book.wireMachines);
   const machine = request.machineId === undefined ? undefined : findWireMachine(book, request.machineId);
-  const forced = machine === undefined ? [] : planAll(job, [machine], true);
+  const forced = machine === undefined ? [] : planAll(job, [machine]);
   const pool = machine === undefined ? free : forced;
   const wireId = request.wireId === undefined ? undefined : findWire(book, request.wireId)?.id;
   const allowed = wireId === undefined ? pool : pool.filter((p) => p.search.wire.id === wireId);
@@ -87,13 +85,18 @@ export function chooseWire(job: Job): WireChoice {
   return { options, chosen: pick?.chosen ?? null, problems };
 }
 
-function planAll(job: Job, machines: readonly WireMachine[], isForced: boolean): Planned[] {
-  const searches = job.book.wires.map((wire) => searchWire(job, wire, machines));
+/** Plans each of the wires on its cheapest machine of those given. */
+export function planAll(
+  job: Job,
+  machines: readonly WireMachine[],
+  wires: readonly Wire[] = job.book.wires,
+): Planned[] {
+  const searches = wires.map((wire) => searchWire(job, wire, machines));
   return searches.map((search): Planned => {
     if (search.best === null) {
-      return { search, problems: wireProblems(job, search, searches), chosen: null, isForced };
+      return { search, problems: wireProblems(job, search, searches), chosen: null };
     }
-    return { search, problems: [], chosen: withFigures(job, search.best), isForced };
+    return { search, problems: [], chosen: withFigures(job, search.best) };
   });
 }
 
@@ -124,7 +127,8 @@ function withFigures(job: Job, candidate: Candidate): Chosen {
   return { candidate, batches, burnMin, comparisonCost: over(({ run }) => run.comparisonCost) };
 }
 
-function cheapestOf(planned: readonly Planned[]): Planned | undefined {
+/** The wire whose plan costs least; undefined when none fits. */
+export function cheapestOf(planned: readonly Planned[]): Planned | undefined {
   let best: Planned | undefined;
   for (const p of planned) {
     if (p.chosen === null) continue;
@@ -164,7 +168,7 @@ function unknownChoice(job: Job): Problem[] {
 }
 
 /** The reasons of the wire that comes nearest: the one with the fewest stop problems, the thinner of two. */
-function nothingFits(job: Job, allowed: readonly Planned[]): Problem[] {
+export function nothingFits(job: Job, allowed: readonly Planned[]): Problem[] {
   const { wireId, machineId } = job.request;
   const nearest = [...allowed].sort(
     (a, b) => a.problems.length - b.problems.length || a.search.wire.diameterMm - b.search.wire.diameterMm,
@@ -187,4 +191,4 @@ function costlier(pick: Planned, cheapest: Planned | undefined): Problem[] {
 }
 
 /** Costs within half a per cent of each other are the same choice for a planner. */
-const SAME_COST_SHARE = 0.005;
+export const SAME_COST_SHARE = 0.005;

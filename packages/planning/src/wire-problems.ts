@@ -14,8 +14,7 @@ export function wireProblems(job: Job, search: WireSearch, all: readonly WireSea
   if (search.best !== null) return [];
   if (!search.hasMachine)
     return distinct(search.machineProblems.length > 0 ? search.machineProblems : [noMachine(search)]);
-  const needs = surfaceNeeds(job);
-  const good = search.ladders.filter((l) => missed(l, needs).length === 0);
+  const good = allowedLadders(job, search);
   if (good.length === 0) return surfaceProblems(job, search.ladders);
   const out: Problem[] = [];
   const { setUp } = search;
@@ -33,10 +32,16 @@ export function wireProblems(job: Job, search: WireSearch, all: readonly WireSea
 
 /** The least offset with which the wire would meet the surface needs, mm; Infinity when it cannot. */
 function leastOffset(job: Job, search: WireSearch, offsetOf: OffsetOf): number {
-  const needs = surfaceNeeds(job);
   let least = Number.POSITIVE_INFINITY;
-  for (const l of search.ladders) if (missed(l, needs).length === 0) least = Math.min(least, offsetOf(job, search, l));
+  for (const l of allowedLadders(job, search)) least = Math.min(least, offsetOf(job, search, l));
   return least;
+}
+
+/** Ladders whose surface is taken: those that meet the needs, or all when the planner stated one. */
+function allowedLadders(job: Job, search: WireSearch): readonly Ladder[] {
+  if (!job.mustMeetNeeds) return search.ladders;
+  const needs = surfaceNeeds(job);
+  return search.ladders.filter((l) => missed(l, needs).length === 0);
 }
 
 /** What of a ladder must pass the tight places, mm. */
