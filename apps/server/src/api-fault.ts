@@ -45,11 +45,11 @@ export function kept<T>({ value, problems }: Result<T>): T {
   throw new ApiFault(STATUS[code as RefusalCode] ?? 422, code, message);
 }
 
-/** The value of a check; throws its problems as one 422 answer with the first as its sentence. */
-export function sound<T>({ value, problems }: Result<T>): T {
+/** The value of a check; throws its problems as one 422 answer whose sentence says what is refused and the first reason. */
+export function sound<T>({ value, problems }: Result<T>, refused: string): T {
   if (value !== null) return value;
   const { code, message } = firstStop(problems);
-  throw new ApiFault(422, code, message, problems);
+  throw new ApiFault(422, code, `${refused}: ${message}`, problems);
 }
 
 function firstStop(problems: readonly Problem[]): Problem {

@@ -1,6 +1,5 @@
 import { type Problem, problem, type Result } from '@gapwright/base';
-import type { Engine } from './connection/engine.js';
-import { explainSqlite, openSqlite } from './connection/sqlite.js';
+import { explainSqlite, openSqlite, type SqliteEngine } from './connection/sqlite.js';
 import { migrate, SCHEMA_VERSION, schemaVersion } from './migrations/migrate.js';
 import { type Store, storeOn } from './store.js';
 
@@ -10,7 +9,7 @@ import { type Store, storeOn } from './store.js';
  * program (`STORE-NEWER`) or cannot be used (`STORE-UNUSABLE`); such a file is left as it is.
  */
 export async function openStore({ file }: { readonly file: string }): Promise<Result<Store>> {
-  let engine: (Engine & { prepare(): void }) | null = null;
+  let engine: SqliteEngine | null = null;
   try {
     engine = openSqlite(file);
     const version = await schemaVersion(engine);
@@ -19,6 +18,7 @@ export async function openStore({ file }: { readonly file: string }): Promise<Re
       await engine.close();
       return { value: null, problems: [refused] };
     }
+    engine.checkDamage();
     engine.prepare();
     if (version !== SCHEMA_VERSION) await migrate(engine);
     const { store_id } = await engine.db.selectFrom('store_info').select('store_id').executeTakeFirstOrThrow();

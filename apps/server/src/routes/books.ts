@@ -67,5 +67,5 @@ function checkBook(kind: BookKind, text: string): void {
   } catch (error) {
     throw new ApiFault(422, 'BOOK-NOT-JSON', `The text of the ${kind} is not JSON: ${(error as Error).message}.`);
   }
-  sound(CHECKS[kind](json));
+  sound(CHECKS[kind](json), `The ${kind} is not kept`);
 }

@@ -73,7 +73,7 @@ async function makeOffer(
   }
   checkDraft(revision.content);
   const job = await fetchJobParts(store, revision.content, drawing, { bookSha256, postSha256 });
-  const made = sound(await compute.run({ makes: 'hand-over', job, day }, gone));
+  const made = sound(await compute.run({ makes: 'hand-over', job, day }, gone), 'No offer is made');
   const sheetBytes = new TextEncoder().encode(JSON.stringify(made.sheet));
   const offer: OfferRecord = {
     id,

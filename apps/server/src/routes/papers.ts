@@ -32,7 +32,10 @@ export function paperRoutes({ store, compute }: RouteContext): FastifyPluginAsyn
         const { content, drawing, bookSha256, postSha256, ...ask } = body;
         checkDraft(content);
         const job = await fetchJobParts(store, content, drawing, { bookSha256, postSha256 });
-        const paper = sound(await compute.run({ makes: 'paper', job, ask }, clientGone(reply)));
+        const paper = sound(
+          await compute.run({ makes: 'paper', job, ask }, clientGone(reply)),
+          'The paper is not made',
+        );
         if ('pages' in paper) return reply.type('application/json').send({ pages: [...paper.pages] });
         reply.type('application/pdf').header('content-disposition', `inline; filename="${ask.kind}-${ask.day}.pdf"`);
         return reply.send(Buffer.from(paper.pdf));

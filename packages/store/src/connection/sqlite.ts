@@ -16,11 +16,21 @@ import type { Engine } from './engine.js';
 /** How long a writer waits for another program that writes at the same moment, ms. */
 const BUSY_MS = 5_000;
 
+/** A file up to this size is read through when it is opened, bytes; it takes well under a second. */
+const READ_THROUGH_BYTES = 128 * 1024 * 1024;
+
+export interface SqliteEngine extends Engine {
+  /** Makes the connection safe to write with. */
+  prepare(): void;
+  /** Throws when the file is damaged. Larger files are trusted until they are read. */
+  checkDamage(): void;
+}
+
 /**
  * Opens a SQLite file, or a database in memory for `:memory:`. The file is not touched before `prepare`, so that a
  * foreign file stays as it is.
  */
-export function openSqlite(file: string): Engine & { prepare(): void } {
+export function openSqlite(file: string): SqliteEngine {
   const sqlite = new Database(file, { timeout: BUSY_MS });
   const db = new Kysely<Tables>({ dialect: new ImmediateSqliteDialect({ database: sqlite }) });
   return {
@@ -31,6 +41,13 @@ export function openSqlite(file: string): Engine & { prepare(): void } {
       sqlite.pragma('journal_mode = WAL');
       sqlite.pragma('synchronous = FULL');
       sqlite.pragma('foreign_keys = ON');
+    },
+    checkDamage() {
+      const pages = sqlite.pragma('page_count', { simple: true }) as number;
+      const pageBytes = sqlite.pragma('page_size', { simple: true }) as number;
+      if (pages * pageBytes > READ_THROUGH_BYTES) return;
+      const found = sqlite.pragma('quick_check(1)', { simple: true }) as string;
+      if (found !== 'ok') throw new Database.SqliteError(found, 'SQLITE_CORRUPT');
     },
     async forbidChanges(transaction, table) {
       for (const change of ['update', 'delete']) {

@@ -17,7 +17,7 @@ export async function keepBook(db: Kysely<Tables>, version: BookVersion, text: s
   if (sha256Of(bytes) !== sha256) {
     throw new Refusal(
       'STORE-HASH-WRONG',
-      `the text of the ${kind} does not have the SHA-256 ${sha256}`,
+      `The text of the ${kind} does not have the SHA-256 ${sha256}`,
       'Name the hash of the text as it is sent, in UTF-8',
     );
   }
@@ -32,7 +32,7 @@ export async function keepBook(db: Kysely<Tables>, version: BookVersion, text: s
   if (parent !== null && !before.some((kept) => kept.sha256 === parent)) {
     throw new Refusal(
       'STORE-PARENT-UNKNOWN',
-      `the ${kind} was made from version ${parent}, which has not been sent yet`,
+      `The ${kind} was made from version ${parent}, which has not been sent yet`,
       'Send that one first',
     );
   }

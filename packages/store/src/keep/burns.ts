@@ -13,7 +13,7 @@ export async function keepBurn(db: Kysely<Tables>, record: BurnRecord): Promise<
   const before = await readBurn(db, record.id);
   if (before !== null) {
     if (!isSameJson(burnRecordSchema.parse(withoutPlace(before)), record)) {
-      throw new Refusal('STORE-ID-TAKEN', `burn ${record.id} is kept with other content`, 'Give it a new id');
+      throw new Refusal('STORE-ID-TAKEN', `Burn ${record.id} is kept with other content`, 'Give it a new id');
     }
     return before;
   }
@@ -23,7 +23,7 @@ export async function keepBurn(db: Kysely<Tables>, record: BurnRecord): Promise<
   if (content === null && replaces === null) {
     throw new Refusal(
       'STORE-BURN-UNKNOWN',
-      `entry ${id} of the burn log strikes no entry`,
+      `Entry ${id} of the burn log strikes no entry`,
       'Name the entry to strike in replaces',
     );
   }
@@ -34,7 +34,7 @@ export async function keepBurn(db: Kysely<Tables>, record: BurnRecord): Promise<
     if (replaced === undefined) {
       throw new Refusal(
         'STORE-BURN-UNKNOWN',
-        `entry ${id} of the burn log replaces ${replaces}, which has not been sent yet`,
+        `Entry ${id} of the burn log replaces ${replaces}, which has not been sent yet`,
         'Send that one first',
       );
     }

@@ -8,7 +8,7 @@ const NOT_TEXT = /\0|\p{Surrogate}/u;
 export function checkText(fields: Readonly<Record<string, string | null>>): void {
   for (const [field, text] of Object.entries(fields)) {
     if (text === null || !NOT_TEXT.test(text)) continue;
-    throw new Refusal('STORE-BAD-TEXT', `${field} holds characters that are no text`, 'Type it again');
+    throw new Refusal('STORE-BAD-TEXT', `Field ${field} holds characters that are no text`, 'Type it again');
   }
 }
 
@@ -20,7 +20,7 @@ export function exactJson(value: unknown, field: string): string {
     if (!isLost) return part;
     throw new Refusal(
       'STORE-BAD-TEXT',
-      `${field}: ${key} is ${String(part)}, which JSON cannot hold`,
+      `Field ${field}: ${key} is ${String(part)}, which JSON cannot hold`,
       'Send plain JSON data',
     );
   });

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import type { FileRef } from '@gapwright/records';
 import type { Kysely } from 'kysely';
 import { Refusal } from '../refusal.js';
+import { StorageError } from '../storage-error.js';
 import type { Tables } from '../tables.js';
 
 export function sha256Of(bytes: Uint8Array): string {
@@ -19,9 +20,16 @@ export async function keepFile(db: Kysely<Tables>, bytes: Uint8Array): Promise<s
   return sha256;
 }
 
+/** Bytes of a kept file; null when there is none. What the disk gives back is checked against its name. */
 export async function readFile(db: Kysely<Tables>, sha256: string): Promise<Uint8Array | null> {
   const row = await db.selectFrom('files').select('bytes').where('sha256', '=', sha256).executeTakeFirst();
-  return row?.bytes ?? null;
+  if (row === undefined) return null;
+  if (sha256Of(row.bytes) !== sha256) {
+    throw new StorageError(
+      `File ${sha256} is damaged on the disk. Put back the last copy of the database that was whole, and check the disk.`,
+    );
+  }
+  return row.bytes;
 }
 
 /** Length of a kept file without reading it; null when there is none. */
@@ -34,12 +42,12 @@ export async function fileLength(db: Kysely<Tables>, sha256: string): Promise<nu
 export async function checkFileRef(db: Kysely<Tables>, what: string, ref: FileRef): Promise<void> {
   const byteLength = await fileLength(db, ref.sha256);
   if (byteLength === null) {
-    throw new Refusal('STORE-FILE-UNKNOWN', `${what} ${ref.fileName} has not been sent yet`, 'Send the file first');
+    throw new Refusal('STORE-FILE-UNKNOWN', `The ${what} ${ref.fileName} has not been sent yet`, 'Send the file first');
   }
   if (byteLength !== ref.byteLength) {
     throw new Refusal(
       'STORE-FILE-DIFFERS',
-      `${what} ${ref.fileName} has ${byteLength} bytes, not ${ref.byteLength}`,
+      `The ${what} ${ref.fileName} has ${byteLength} bytes, not ${ref.byteLength}`,
       'Name the length of the file that was sent',
     );
   }

@@ -16,7 +16,7 @@ export async function keepOffer(
   const before = await readOffer(db, offer.id);
   if (before !== null) {
     if (!isSameJson(before, offer)) {
-      throw new Refusal('STORE-ID-TAKEN', `offer ${offer.id} is kept with other content`, 'Give it a new id');
+      throw new Refusal('STORE-ID-TAKEN', `Offer ${offer.id} is kept with other content`, 'Give it a new id');
     }
     return before;
   }
@@ -26,7 +26,7 @@ export async function keepOffer(
   if (revision === null || revision.jobId !== offer.jobId) {
     throw new Refusal(
       'STORE-REVISION-UNKNOWN',
-      `offer ${offer.id} is for revision ${offer.revisionId}, which job ${offer.jobId} does not have`,
+      `Offer ${offer.id} is for revision ${offer.revisionId}, which job ${offer.jobId} does not have`,
       'Send the revision first',
     );
   }
@@ -147,5 +147,5 @@ async function checkBook(db: Kysely<Tables>, kind: BookKind, sha256: string): Pr
     .where('sha256', '=', sha256)
     .executeTakeFirst();
   if (known !== undefined) return;
-  throw new Refusal('STORE-BOOK-UNKNOWN', `there is no version ${sha256} of the ${kind}`, 'Send the version first');
+  throw new Refusal('STORE-BOOK-UNKNOWN', `There is no version ${sha256} of the ${kind}`, 'Send the version first');
 }

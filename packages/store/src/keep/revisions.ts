@@ -17,7 +17,7 @@ export async function keepRevision(db: Kysely<Tables>, revision: Revision): Prom
   const before = await readRevision(db, revision.id);
   if (before !== null) {
     if (!isSameJson(revisionSchema.parse(withoutStanding(before)), revision)) {
-      throw new Refusal('STORE-ID-TAKEN', `revision ${revision.id} is kept with other content`, 'Give it a new id');
+      throw new Refusal('STORE-ID-TAKEN', `Revision ${revision.id} is kept with other content`, 'Give it a new id');
     }
     return { saved: before, summary: await readSummary(db, before.jobId) };
   }
@@ -68,14 +68,14 @@ async function checkParents(db: Kysely<Tables>, { id, jobId, parents }: Revision
     if (row === undefined) {
       throw new Refusal(
         'STORE-PARENT-UNKNOWN',
-        `revision ${id} was made on ${parent}, which has not been sent yet`,
+        `Revision ${id} was made on ${parent}, which has not been sent yet`,
         'Send that one first',
       );
     }
     if (row.job_id !== jobId || parents.filter((p) => p === parent).length > 1) {
       throw new Refusal(
         'STORE-PARENT-ELSEWHERE',
-        `revision ${id} names ${parent} twice or from another job`,
+        `Revision ${id} names ${parent} twice or from another job`,
         'Name each parent once, from the same job',
       );
     }
