@@ -16,7 +16,16 @@ const STOPS = '.sheet-fig, .sheet-grid-stop';
  * A table that Tab enters and leaves in one step; arrow keys, Home and End go from figure to figure inside.
  * Other controls inside it keep their own Tab stops unless they have the class `sheet-grid-stop`.
  */
-export function FigGrid({ label, children }: { readonly label: string; readonly children: ReactNode }) {
+export function FigGrid({
+  label,
+  isTight = false,
+  children,
+}: {
+  readonly label: string;
+  /** For many columns: smaller text, narrower gaps. */
+  readonly isTight?: boolean;
+  readonly children: ReactNode;
+}) {
   const table = useRef<HTMLTableElement>(null);
 
   // Figures come and go with the answer; one of them has to be the stop.
@@ -45,7 +54,7 @@ export function FigGrid({ label, children }: { readonly label: string; readonly 
         <table
           ref={table}
           aria-label={label}
-          className="sheet-table"
+          className={isTight ? 'sheet-table sheet-table-tight' : 'sheet-table'}
           onKeyDown={onKeyDown}
           onFocus={(event) => event.target.matches(STOPS) && makeStop(event.target as HTMLElement)}
         >

@@ -3,8 +3,9 @@ import { intervalWords, valueWords } from './figure-words.js';
 
 describe('figure words', () => {
   it('writes values with units people use', () => {
-    expect(valueWords(0.1975, 'mm', 'mm')).toBe('0.198 mm');
-    expect(valueWords(0.1975, 'mm', 'inch')).toBe('0.0078 in');
+    expect(valueWords(0.1975, 'mm', 'mm')).toBe('0.1975 mm');
+    expect(valueWords(0.1975, 'mm', 'inch')).toBe('0.00778 in');
+    expect(valueWords(150.3514, 'mm', 'mm')).toBe('150.35 mm');
     expect(valueWords(0.7938, 'um', 'mm')).toBe('0.794 µm');
     expect(valueWords(150.7, 'min', 'mm')).toBe('2 h 31 min');
     expect(valueWords(0.0565, '1', 'mm', 'share')).toBe('5.7 %');

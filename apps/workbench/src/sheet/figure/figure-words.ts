@@ -38,6 +38,13 @@ function significant(value: number): string {
 /** Letters of a currency, as ISO 4217 has them. */
 const isCurrency = (unit: string): boolean => /^[A-Z]{3}$/.test(unit);
 
+/** Gaps and offsets need tenths of a micrometre to add up on the page; long paths do not. */
+function lengthDigits(mm: number, display: LengthUnit): number {
+  const size = Math.abs(mm);
+  const inMm = size < 1 ? 4 : size < 10 ? 3 : size < 1000 ? 2 : 0;
+  return display === 'mm' ? inMm : inMm + 1;
+}
+
 /** The number alone, as it stands in a column whose head gives the unit. Times and money keep their own words. */
 export function numberWords(
   value: number,
@@ -48,7 +55,7 @@ export function numberWords(
   if (!Number.isFinite(value)) return '–';
   if (unit === 'min') return minutesText(value);
   if (isCurrency(unit)) return moneyText(value, unit);
-  if (unit === 'mm') return lengthNumber(value, display);
+  if (unit === 'mm') return lengthNumber(value, display, lengthDigits(value, display));
   if (unit === 'mm/min' && display === 'inch') return significant(value / 25.4);
   if (unit === 'um') {
     return display === 'inch' ? trim(value * MICROINCH_PER_UM, 1) : trim(value, value < 1 ? 3 : 2);
@@ -63,7 +70,7 @@ const saysItsUnit = (unit: string): boolean => unit === 'min' || unit === '1' ||
 
 /** A figure's value with its unit. */
 export function valueWords(value: number, unit: string, display: LengthUnit, reading: FigureReading = 'plain'): string {
-  if (unit === 'mm') return lengthText(value, display);
+  if (unit === 'mm') return lengthText(value, display, lengthDigits(value, display));
   const number = numberWords(value, unit, display, reading);
   return saysItsUnit(unit) ? number : `${number} ${unitSign(unit, display)}`;
 }

@@ -1,4 +1,4 @@
-import type { DraftJob, SheetAnswer } from '@gapwright/job';
+import type { DraftJob, PlanDocument, SheetAnswer } from '@gapwright/job';
 import type { JobStage } from '@gapwright/records';
 import { type ReactNode, useMemo } from 'react';
 import { DecisionList } from '../decisions/decision-list.js';
@@ -14,6 +14,7 @@ import { Questions } from '../questions/questions.js';
 import { DrawingSection } from '../reading/drawing-section.js';
 import { Requirements } from '../requirements/requirements.js';
 import { Route } from '../route/route.js';
+import { useSheet } from '../sheet-context.js';
 import { type Totals, TotalsProvider } from '../totals-context.js';
 import type { ContentsEntry } from './contents.js';
 import { Section } from './section.js';
@@ -36,11 +37,15 @@ export function Leaf({ jobId, draft, stage, answer, isStale, onStage, onDrawing,
   const plan = answer?.plan ?? null;
   const operations: readonly PlannedOperation[] = plan?.operations ?? NONE;
   const decisions = answer?.decisions ?? NONE;
-  const ofJob = useMemo(() => decisions.filter((d) => d.operation === null), [decisions]);
+  const ofJob = useMemo(() => decisions.filter((d) => d.operation === null && d.id !== 'unitPrice'), [decisions]);
+  const onPrice = useMemo(() => decisions.filter((d) => d.id === 'unitPrice'), [decisions]);
+  const { isReadOnly } = useSheet();
   const burnMin = plan?.totals?.burnMin.value ?? null;
   const attendedMin = plan?.totals?.attendedMin.value ?? null;
   const totals = useMemo((): Totals => ({ burnMin, attendedMin }), [burnMin, attendedMin]);
   const proofs = answer?.proofs ?? null;
+  const programs = plan?.programs ?? NO_PROGRAMS;
+  const isProven = proofs !== null && proofs.length > 0 && proofs.every((p) => p.verdict === 'pass');
   return (
     <TotalsProvider value={totals}>
       <div className="sheet-leaf">
@@ -60,20 +65,29 @@ export function Leaf({ jobId, draft, stage, answer, isStale, onStage, onDrawing,
             <>
               <Route operations={operations} totals={plan?.totals ?? null} />
               <Operations operations={operations} decisions={decisions} />
-              <ProofSection proofs={proofs} />
+              <ProofSection proofs={proofs} programs={programs} toleranceMm={draft.toleranceMm ?? null} />
               <PriceSection
+                column={isReadOnly ? null : `job:${jobId}`}
                 offer={plan?.offer ?? null}
                 price={answer?.price ?? null}
                 counterOffers={answer?.counterOffers ?? null}
-                isProven={proofs !== null && proofs.length > 0 && proofs.every((p) => p.verdict === 'pass')}
+                decisions={onPrice}
+                isProven={isProven}
               />
             </>
           )}
         </div>
         {operations.length === 0 ? null : (
           <>
-            <PromiseSection draft={draft} />
-            <PapersSection jobId={jobId} programs={plan?.programs ?? NO_PROGRAMS} />
+            <PromiseSection draft={draft} totals={plan?.totals ?? null} />
+            <PapersSection
+              jobId={jobId}
+              draft={draft}
+              operations={operations as PlanDocument['operations']}
+              programs={programs}
+              counterOffers={answer?.counterOffers ?? null}
+              isProven={isProven && !isStale}
+            />
           </>
         )}
       </div>
@@ -96,7 +110,7 @@ export function contentsOf(answer: SheetAnswer | null, hasWhatIf: boolean): Cont
   put('problems', 'Problems', (answer?.problems.length ?? 0) > 0);
   put('requirements', 'Requirements');
   put('drawing', 'Drawing', answer?.drawing != null);
-  put('decisions', 'Decisions', answer?.decisions.some((d) => d.operation === null) ?? false);
+  put('decisions', 'Decisions', answer?.decisions.some((d) => d.operation === null && d.id !== 'unitPrice') ?? false);
   if (operations.length > 0) {
     put('route', 'Route');
     for (const op of operations) put(operationSectionId(op.number), String(op.number));

@@ -19,7 +19,7 @@ export const Side = memo(function Side({ column, answer, toleranceMm, shown, onP
   const problems = answer?.problems;
   const sentenceOf = useCallback((code: string) => problems?.find((p) => p.code === code)?.message ?? null, [problems]);
   return (
-    <>
+    <div className="sheet-side">
       <div className="sheet-picture no-print" data-folded={isFolded || undefined}>
         <div className="sheet-picture-fold">
           <Button look="plain" aria-expanded={!isFolded} onPress={() => setFolded(!isFolded)}>
@@ -37,6 +37,6 @@ export const Side = memo(function Side({ column, answer, toleranceMm, shown, onP
         )}
       </div>
       <Margin column={column} answer={answer} />
-    </>
+    </div>
   );
 });

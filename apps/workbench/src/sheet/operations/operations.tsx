@@ -1,6 +1,7 @@
 import type { Decision, PlanDocument } from '@gapwright/job';
-import { memo } from 'react';
+import { memo, useMemo } from 'react';
 import { DecisionList } from '../decisions/decision-list.js';
+import { placedDecisions } from '../decisions/feature-decisions.js';
 import { Section } from '../layout/section.js';
 import { Cautions } from './cautions.js';
 import { HoleTable } from './hole-table.js';
@@ -21,8 +22,12 @@ interface OperationsProps {
 
 /** Each operation with everything that happens in it. */
 export const Operations = memo(function Operations({ operations, decisions }: OperationsProps) {
+  const byOperation = useMemo(
+    () => new Map(operations.map((op) => [op.number, decisions.filter((d) => d.operation === op.number)])),
+    [operations, decisions],
+  );
   return operations.map((op) => (
-    <OperationSection key={op.number} operation={op} decisions={decisions.filter((d) => d.operation === op.number)} />
+    <OperationSection key={op.number} operation={op} decisions={byOperation.get(op.number) ?? []} />
   ));
 });
 
@@ -33,6 +38,7 @@ function OperationSection({
   readonly operation: PlannedOperation;
   readonly decisions: readonly Decision[];
 }) {
+  const placed = useMemo(() => placedDecisions(decisions), [decisions]);
   return (
     <Section
       id={operationSectionId(operation.number)}
@@ -40,13 +46,13 @@ function OperationSection({
       aside={operation.runs > 1 ? <span className="sheet-soft">{operation.runs} runs; figures are for one</span> : null}
     >
       {operation.process === 'wire' ? <WireFacts operation={operation} /> : null}
-      <DecisionList decisions={decisions} label={`Decisions of operation ${operation.number}`} />
+      <DecisionList decisions={placed.whole} label={`Decisions of operation ${operation.number}`} />
       {operation.process === 'wire' ? (
         <>
           <h3>Pass ladder</h3>
           <PassLadder operation={operation} />
-          <HoleTable title="Start holes" holes={operation.startHoles} />
-          <SlugTable operation={operation} />
+          <HoleTable title="Start holes" holes={operation.startHoles} placed={placed} />
+          <SlugTable operation={operation} placed={placed} />
         </>
       ) : null}
       {operation.process === 'drill' ? <HoleTable title="Holes" holes={operation.holes} /> : null}

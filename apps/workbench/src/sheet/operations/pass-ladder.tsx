@@ -28,7 +28,7 @@ const COLUMNS: readonly {
 export const PassLadder = memo(function PassLadder({ operation }: { readonly operation: PlannedWire }) {
   const { unit } = useDisplay();
   return (
-    <FigGrid label={`Pass ladder of operation ${operation.number}`}>
+    <FigGrid isTight label={`Pass ladder of operation ${operation.number}`}>
       <thead>
         <tr>
           <th scope="col">Pass</th>
