@@ -43,27 +43,30 @@ export function letterText(data: LetterData): string {
 }
 
 function changeLines({ letter, title, says, where, check, saving, price, total }: ChangeView): string[] {
+  const indented = [`${price}, ${saving}; ${total}.`, says, where, `Please check ${check}`];
   return [
-    ...wrapped(`${letter}  ${title}: ${price}, ${saving}`, '   '),
-    ...[says, where, `Please check: ${check}`, `New price: ${price}; ${total}.`]
-      .filter((text) => text !== '')
-      .flatMap((text) => wrapped(text, '   ', '   ')),
+    ...wrapped(`${letter}. ${title}`, '   '),
+    ...indented.filter((text) => text !== '').flatMap((text) => wrapped(text, '   ', '   ')),
   ];
 }
 
 function answerLines({ letter, title, price }: ChangeView): string[] {
   return [
-    ...wrapped(`${letter}  ${title}, ${price}`, '   '),
+    ...wrapped(`${letter}. ${title}, ${price}`, '   '),
     '   [ ] accepted   [ ] not accepted   [ ] please call us',
   ];
 }
+
+/** Blanks at which a line must not end: between a number and its unit, a sign and its number. */
+const HELD = /(?<=\d) (?=(?:mm|µm|in|µin|%|[A-Z]{3})\b)|(?<=\bRa?) (?=\d)/g;
+const HOLD = '\u00a0';
 
 /** A paragraph in lines of at most {@link WIDTH} columns; words longer than that stay whole, to be copied. */
 function wrapped(text: string, indent = '', first = ''): string[] {
   const lines: string[] = [];
   let line = first;
   let isEmpty = true;
-  for (const word of text.split(' ')) {
+  for (const word of text.replace(HELD, HOLD).split(' ')) {
     if (word === '') continue;
     const longer = isEmpty ? `${line}${word}` : `${line} ${word}`;
     if (!isEmpty && [...longer].length > WIDTH) {
@@ -75,5 +78,5 @@ function wrapped(text: string, indent = '', first = ''): string[] {
     isEmpty = false;
   }
   if (!isEmpty) lines.push(line);
-  return lines;
+  return lines.map((l) => l.replaceAll(HOLD, ' '));
 }

@@ -45,7 +45,7 @@ const MONEY_DECIMALS = 2;
 const CENTS = 100;
 
 /** Size of the part's picture in the letter, mm on paper. */
-const PICTURE = { widthMm: 84, maxHeightMm: 72, isPlain: true };
+const PICTURE = { widthMm: 80, maxHeightMm: 58, isPlain: true, isUnnamed: true };
 
 export function letterView(data: LetterData): LetterView {
   const text = lengthTextOf(data);
@@ -77,7 +77,7 @@ export function letterView(data: LetterData): LetterView {
     closing: `All prices hold until ${valid}, without tax and freight, for the drawing named above.`,
     signed: ['With kind regards', data.shop.name, ...data.shop.lines],
     reply: {
-      asks: 'Please tick what you can accept and send this form back; we then quote the part as agreed.',
+      asks: 'Please tick what you can accept and send this form back; we then plan and prove the part anew and confirm its price.',
       about: [
         { label: 'Enquiry', value: data.jobNumber },
         { label: 'Part', value: part.name },
@@ -125,7 +125,7 @@ function changeView(change: LetterChange, index: number, data: LetterData): Chan
     saving: `${money(-saving, currency)} (${percentChange(-saving / data.unitPrice)})`,
     price: `${money(change.unitPrice, currency)} per part`,
     amount: `${fixed(change.unitPrice, MONEY_DECIMALS)}${quantity === data.quantity ? '' : ` at ${fixed(quantity, 0)}`}`,
-    total: `${money((cents(change.unitPrice) * quantity) / CENTS, currency)} for ${fixed(quantity, 0)}`,
+    total: `${money(change.unitPrice * quantity, currency)} for ${fixed(quantity, 0)}`,
   };
 }
 

@@ -44,7 +44,7 @@ export function drawingSvg(drawing: Drawing, text: LengthText, size: PictureSize
   const frame = fitFrame(drawing, size);
   const placer = new LabelPlacer(frame.widthMm, frame.heightMm);
   const body = [...ground(drawing, frame), ...paths(drawing, frame), ...marks(drawing, frame)];
-  const labels = labelsOf(drawing, frame, placer);
+  const labels = labelsOf(drawing, frame, placer, size.isUnnamed === true ? [] : drawing.contours);
   const partBox = drawing.contours.map((c) => contourBox(c.contour));
   if (partBox.length > 0) body.push(boxDimensions(partBox.reduce(unionBox), drawingBox(drawing), frame, text));
   if (size.isPlain !== true) {
@@ -113,7 +113,7 @@ function marks(drawing: Drawing, frame: Frame): string[] {
 
 const isRough = (p: DrawnPass): boolean => p.pass === 1;
 
-function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[] {
+function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer, named: readonly DrawnContour[]): string[] {
   const out: string[] = [];
   blockLines(drawing, frame, placer);
   for (const { at, label } of drawing.places ?? []) {
@@ -137,7 +137,7 @@ function labelsOf(drawing: Drawing, frame: Frame, placer: LabelPlacer): string[]
     const at = frame.toPaper(tab.from);
     out.push(placer.place(at, `tab ${tab.feature}`, { ...SMALL, isBold: true, colour: ACCENT }, 2, 'always'));
   }
-  for (const c of drawing.contours) {
+  for (const c of named) {
     if (isNamedByHole(c, drawing, frame)) continue;
     const middle = c.contour.segments[Math.floor(c.contour.segments.length / 2)];
     if (middle !== undefined) out.push(placer.place(frame.toPaper(pointAt(middle, 0.5)), c.feature, LABEL, 1.6));

@@ -16,6 +16,8 @@ export interface PictureSize {
   readonly maxHeightMm: number;
   /** Without scale bar and legend. */
   readonly isPlain?: boolean;
+  /** Without the names of features, for readers who have no use for them. */
+  readonly isUnnamed?: boolean;
 }
 
 /** How drawing coordinates (mm, y up) land on paper (mm, y down). */
