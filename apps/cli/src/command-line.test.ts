@@ -128,6 +128,8 @@ describe('hand-over and proof of what was handed over', () => {
     expect(readdirSync(out).sort()).toEqual([
       'blade-die-plate.dxf',
       'job.json',
+      'letter.pdf',
+      'letter.txt',
       'op20-offset-paths.dxf',
       'op20-picture.svg',
       'op20-set-up-sheet.pdf',

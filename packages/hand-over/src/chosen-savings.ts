@@ -1,7 +1,7 @@
 import { type Problem, problem, type Result } from '@gapwright/base';
 import { type PriceDriver, priceDriverId } from '@gapwright/costing';
 import type { PriceStudy } from '@gapwright/job';
-import { savings } from './paper-data/savings.js';
+import { savings, worthAsking } from './paper-data/savings.js';
 
 /** The changes a letter asks for by their ids (`priceDriverId`), in order of saving; no ids: all that save something. */
 export function chosenSavings(study: PriceStudy, asks: readonly string[]): Result<readonly PriceDriver[]> {
@@ -10,7 +10,8 @@ export function chosenSavings(study: PriceStudy, asks: readonly string[]): Resul
   const ids = worth.map(priceDriverId);
   const unknown = asks.filter((id) => !ids.includes(id));
   if (unknown.length > 0) return { value: null, problems: unknown.map((id) => notAmong(id, ids)) };
-  return { value: worth.filter((d) => asks.length === 0 || asks.includes(priceDriverId(d))), problems: [] };
+  const value = asks.length === 0 ? worthAsking(study) : worth.filter((d) => asks.includes(priceDriverId(d)));
+  return { value, problems: [] };
 }
 
 function nothingToAsk(): Problem {

@@ -18,7 +18,7 @@ import { drawingOf } from './paper-data/drawing.js';
 import { letterData } from './paper-data/letter.js';
 import { quotationData } from './paper-data/quotation.js';
 import { routeCardData } from './paper-data/route-card.js';
-import { savings } from './paper-data/savings.js';
+import { worthAsking } from './paper-data/savings.js';
 import { setUpSheetData } from './paper-data/set-up-sheet.js';
 import { wireOperationOf } from './wire-operation.js';
 
@@ -31,8 +31,8 @@ export interface HandOverFile {
 /**
  * Everything that leaves the planner's desk: drawing, job file with the facts of the set-up, programs, papers, DXF of
  * the offset paths, pictures, and a letter when a change of the requirements would save something. A plan that was
- * stopped gives only drawing and job file. `day` is the day on the
- * papers, `YYYY-MM-DD`; the same run and day give the same bytes. A price study made before saves making it again.
+ * stopped gives only drawing and job file. `day` is the day on the papers, `YYYY-MM-DD`; the same run and day give the
+ * same bytes. A price study made before saves making it again.
  */
 export function handOverFiles(
   run: JobRun,
@@ -40,15 +40,28 @@ export function handOverFiles(
   day: string,
   study: PriceStudy = studyPrice(run, inputs),
 ): HandOverFile[] {
+  const made = madeFiles(run, inputs, day, study);
+  const given = inputs.drawing.fileName;
+  const isTaken = ['job.json', ...made.map((f) => f.fileName)].includes(given.toLowerCase());
+  // Planning a drawing that was itself handed over once must not write one over the other.
+  const drawing = isTaken ? `drawing-${given}` : given;
+  const job = `${JSON.stringify(jobWithSetUps(inputs.job, drawing, run.programs), null, 2)}\n`;
+  return [{ fileName: drawing, bytes: inputs.drawing.bytes }, textFile('job.json', job), ...made];
+}
+
+const textFile = (fileName: string, text: string): HandOverFile => ({
+  fileName,
+  bytes: new TextEncoder().encode(text),
+});
+
+/** Everything that is made from the plan; nothing when there is none. */
+function madeFiles(run: JobRun, inputs: JobInputs, day: string, study: PriceStudy): HandOverFile[] {
+  const { plan } = run;
+  if (plan === null || run.offer === null) return [];
   const files: HandOverFile[] = [];
   const put = (fileName: string, content: string | Uint8Array): void => {
-    files.push({ fileName, bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content });
+    files.push(typeof content === 'string' ? textFile(fileName, content) : { fileName, bytes: content });
   };
-  const { plan } = run;
-  put(inputs.drawing.fileName, inputs.drawing.bytes);
-  put('job.json', `${JSON.stringify(jobWithSetUps(inputs.job, inputs.drawing.fileName, run.programs), null, 2)}\n`);
-  if (plan === null || run.offer === null) return files;
-
   const context: PaperContext = { run, plan, offer: run.offer, study, inputs, date: day };
   const unit = paperHead(context).lengthUnit;
   const options = { createdAtS: createdAtS(day) };
@@ -63,7 +76,7 @@ export function handOverFiles(
   }
   put('quotation.pdf', renderPaper('quotation', quotationData(context), options));
   put('route-card.pdf', renderPaper('route-card', routeCardData(context), options));
-  const asked = isProven(run) ? savings(study) : [];
+  const asked = isProven(run) ? worthAsking(study) : [];
   if (asked.length > 0) {
     const letter = letterData(context, asked);
     put('letter.pdf', renderPaper('letter', letter, options));

@@ -1,12 +1,28 @@
-import { hasStop, type Problem, problem, type Result } from '@gapwright/base';
-import { isProven, type JobInputs, type JobRun, planDocument, priceDocument, runJob, studyPrice } from '@gapwright/job';
+import type { Result } from '@gapwright/base';
+import {
+  type JobInputs,
+  type PlanDocument,
+  type PriceDocument,
+  planDocument,
+  priceDocument,
+  runJob,
+  type SheetInputs,
+  sheetAnswerOf,
+  studyPrice,
+} from '@gapwright/job';
+import { isDay } from './day.js';
 import { type HandOverFile, handOverFiles } from './hand-over-files.js';
+import { type PlainSheet, plainSheet } from './plain-sheet.js';
+import { badDay, notOffered } from './refusals.js';
 
 /** An offer ready to be kept: what was handed over, what it rests on, and what it says. */
 export interface HandOver {
   readonly files: readonly HandOverFile[];
-  /** The whole answer as plain JSON data, from which the plan can be opened again as it was offered. */
-  readonly sheet: object;
+  /**
+   * Plain JSON data from which the plan can be opened again as it was offered: the whole answer of the job sheet, or
+   * for a job that came without its sheet (a job file) the documents of plan and price.
+   */
+  readonly sheet: PlainSheet | { readonly plan: PlanDocument; readonly price: PriceDocument };
   readonly quantity: number;
   /** Price per piece offered, in `currency`. */
   readonly unitPrice: number;
@@ -16,51 +32,28 @@ export interface HandOver {
 }
 
 /**
- * Runs a job and makes everything that leaves the desk with an offer. Refused, with a way out, when a problem stops the
- * job or a program failed its proof; the job's own problems come along either way.
+ * Runs a job and makes everything that leaves the desk with an offer. Refused, with a way out, when the day is none, a
+ * problem stops the job or a program failed its proof; the job's own problems come along either way. `asked` is the
+ * same job as its sheet asks it.
  */
-export function makeHandOver(inputs: JobInputs, day: string): Result<HandOver> {
+export function makeHandOver(inputs: JobInputs, day: string, asked?: SheetInputs): Result<HandOver> {
+  if (!isDay(day)) return { value: null, problems: [badDay(day)] };
   const run = runJob(inputs);
   const refusal = notOffered(run);
-  if (refusal !== null || run.offer === null) return { value: null, problems: [...(refusal ?? []), ...run.problems] };
+  if (refusal !== null || run.offer === null) return { value: null, problems: [refusal ?? [], run.problems].flat() };
   const study = studyPrice(run, inputs);
   const { quantity, unitPrice, currency, lossRisk } = run.offer;
+  const { fileName } = inputs.drawing;
   const value = {
     files: handOverFiles(run, inputs, day, study),
-    sheet: {
-      plan: planDocument(run, inputs.drawing.fileName),
-      price: priceDocument(run, study, inputs.drawing.fileName),
-    },
+    sheet:
+      asked === undefined
+        ? { plan: planDocument(run, fileName), price: priceDocument(run, study, fileName) }
+        : plainSheet(sheetAnswerOf(asked)),
     quantity,
     unitPrice: unitPrice.value,
     currency,
     lossRisk: lossRisk.value,
   };
   return { value, problems: run.problems };
-}
-
-/** Why a run cannot be offered: a problem stops it, or a program is not proved. Null when it can. */
-export function notOffered(run: JobRun): Problem[] | null {
-  if (run.plan === null || run.offer === null || hasStop(run.problems)) {
-    const stops = run.problems.filter((p) => p.severity === 'stop').length;
-    return [
-      problem({
-        code: 'HAND-OVER-STOPPED',
-        severity: 'stop',
-        what: `The job is stopped by ${stops === 1 ? 'a problem' : `${stops} problems`}, so there is nothing to hand over`,
-        fix: 'Solve what the job sheet lists as stopping it, then ask again',
-      }),
-    ];
-  }
-  return isProven(run) ? null : [notProven(run)];
-}
-
-function notProven(run: JobRun): Problem {
-  const failed = run.programs.filter((p) => p.proof.verdict !== 'pass').map((p) => p.fileName);
-  return problem({
-    code: 'HAND-OVER-NOT-PROVEN',
-    severity: 'stop',
-    what: `The proof of ${failed.length === 0 ? 'the program' : failed.join(', ')} failed, so no price can go out`,
-    fix: 'Read what the proof found, change the plan or ask the customer for the change, then ask again',
-  });
 }

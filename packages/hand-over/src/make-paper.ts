@@ -1,15 +1,15 @@
-import { type Problem, problem, type Result } from '@gapwright/base';
-import { isProven, type JobInputs, type JobRun, runJob, studyPrice } from '@gapwright/job';
+import { hasStop, type Problem, type Result } from '@gapwright/base';
+import { type JobInputs, type JobRun, runJob, studyPrice } from '@gapwright/job';
 import { type PaperData, type PaperKind, renderPaper, renderPaperPages } from '@gapwright/papers';
 import { chosenSavings } from './chosen-savings.js';
 import { createdAtS, isDay } from './day.js';
-import { notOffered } from './make-hand-over.js';
 import type { PaperContext } from './paper-data/context.js';
 import { drawingOf } from './paper-data/drawing.js';
 import { letterData } from './paper-data/letter.js';
 import { quotationData } from './paper-data/quotation.js';
 import { routeCardData } from './paper-data/route-card.js';
 import { setUpSheetData } from './paper-data/set-up-sheet.js';
+import { badDay, noProgram, notOffered } from './refusals.js';
 import { wireOperationOf } from './wire-operation.js';
 
 /** One paper of a job as it stands. */
@@ -37,8 +37,8 @@ export function makePaper(ask: PaperAsk, inputs: JobInputs): Result<MadePaper> {
   const { plan, offer } = run;
   const refusal = notOffered(run);
   const isForCustomer = ask.kind === 'quotation' || ask.kind === 'letter';
-  if (plan === null || offer === null || (refusal !== null && (isForCustomer || isProven(run)))) {
-    return refused([...(refusal ?? []), ...run.problems]);
+  if (plan === null || offer === null || (refusal !== null && (isForCustomer || hasStop(run.problems)))) {
+    return refused([refusal ?? [], run.problems].flat());
   }
   // What drives the price is planned anew for each change, so it is asked for only where it is printed.
   const study = isForCustomer ? studyPrice(run, inputs) : { table: [], drivers: [] };
@@ -73,25 +73,4 @@ function made<K extends PaperKind>(ask: PaperAsk, kind: K, data: PaperData[K], r
 
 function refused(problems: readonly Problem[]): Result<MadePaper> {
   return { value: null, problems };
-}
-
-function badDay(day: string): Problem {
-  return problem({
-    code: 'HAND-OVER-BAD-DAY',
-    severity: 'stop',
-    what: `${JSON.stringify(day.slice(0, 40))} is not a day`,
-    fix: 'Write the day on the paper as 2026-11-25',
-    at: { field: 'day' },
-  });
-}
-
-function noProgram(operation: number | null, run: JobRun): Problem {
-  const numbers = run.programs.map((p) => p.operation).join(', ');
-  return problem({
-    code: 'HAND-OVER-NO-PROGRAM',
-    severity: 'stop',
-    what: operation === null ? 'No operation has a program' : `Operation ${operation} has no program`,
-    fix: numbers === '' ? 'Plan a wire operation first' : `Ask for the set-up sheet of operation ${numbers}`,
-    at: { field: 'operation' },
-  });
 }

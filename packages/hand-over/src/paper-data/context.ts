@@ -1,8 +1,7 @@
 import type { Offer } from '@gapwright/costing';
-import type { JobInputs, JobRun, PriceStudy } from '@gapwright/job';
+import { type JobInputs, type JobRun, type PriceStudy, standingOf } from '@gapwright/job';
 import type { PaperHead, PaperPart } from '@gapwright/papers';
 import type { Plan } from '@gapwright/planning';
-import { burnSourceOf, findMaterial } from '@gapwright/process';
 import { daysLater } from '../day.js';
 
 /** Everything the papers are filled from. */
@@ -16,21 +15,6 @@ export interface PaperContext {
   readonly date: string;
 }
 
-/** What the numbers rest on: starting values, or the shop's own burns where the book has learnt from them. */
-function standingOf({ inputs, plan }: PaperContext): string {
-  const { book } = inputs;
-  const wire = plan.operations.find((op) => op.process === 'wire');
-  const rates = [
-    findMaterial(book, plan.request.materialId)?.wireRateFactor,
-    book.wireMachines.find((m) => m.id === wire?.machineId)?.rateFactor,
-  ];
-  const burns = rates.flatMap((rate) => (rate === undefined ? [] : (burnSourceOf(rate)?.title ?? [])))[0];
-  const values = 'starting values from published ranges and common practice';
-  return burns === undefined
-    ? `Times, finishes and costs are ${values}; none of this shop’s own burns are in them yet.`
-    : `Burning rates are learnt from this shop’s own burns (${burns}); finishes, gaps and other figures are ${values}.`;
-}
-
 export function paperHead(context: PaperContext): PaperHead {
   const { inputs, plan, date } = context;
   const { job, book } = inputs;
@@ -40,7 +24,7 @@ export function paperHead(context: PaperContext): PaperHead {
     jobNumber: job.enquiry ?? job.drawing.replace(/\.dxf$/i, ''),
     lengthUnit: job.units === 'in' || job.units === 'ft' ? 'inch' : 'mm',
     invented: job.invented ?? false,
-    standing: standingOf(context),
+    standing: standingOf(book, plan),
     bookVersion: plan.bookVersion,
   };
 }

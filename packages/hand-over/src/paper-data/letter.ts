@@ -16,6 +16,7 @@ export function letterData(context: PaperContext, drivers: readonly PriceDriver[
   const text = lengthText(head.lengthUnit);
   const largestMm = Math.max(0, ...drivers.map((d) => (d.id === 'radius' ? (d.change.agreedCornerRadiusMm ?? 0) : 0)));
   const corners = cornersUnder(largestMm, plan);
+  const radii = drivers.filter((d) => d.id === 'radius');
   return {
     ...head,
     customer: { name: inputs.job.customer ?? 'Customer' },
@@ -27,10 +28,18 @@ export function letterData(context: PaperContext, drivers: readonly PriceDriver[
     drawing: { ...partDrawing(run, plan), places: ringed(corners) },
     places: corners.map((group) => cornerWords(group, text)),
     changes: drivers.map((driver) => ({
-      ...changeWords(driver, context, corners, text),
+      ...changeWords(driver, context, corners, text, radii.length > 1),
       unitPrice: offer.unitPrice.value * (1 - driver.saving.value),
     })),
   };
+}
+
+/** How the corners that would be larger are drawn now. */
+function drawnWords(groups: readonly CornerGroup[], radius: string): string {
+  const isSharp = groups.some((g) => g.radiusMm === 0);
+  const isRound = groups.some((g) => g.largestMm > 0);
+  const words = [...(isSharp ? ['drawn sharp'] : []), ...(isRound || !isSharp ? [`smaller than ${radius}`] : [])];
+  return words.join(' or ');
 }
 
 function changeWords(
@@ -38,18 +47,20 @@ function changeWords(
   { plan }: PaperContext,
   corners: readonly CornerGroup[],
   text: LengthText,
+  hasRadii: boolean,
 ): Omit<LetterChange, 'unitPrice'> {
   const { request } = plan;
   switch (id) {
     case 'radius': {
       const radiusMm = change.agreedCornerRadiusMm ?? 0;
       const radius = `R ${text.sizeWithUnit(radiusMm)}`;
+      const smaller = corners.filter((g) => g.radiusMm < radiusMm);
       return {
         title: `Inside corners of ${radius}`,
-        says: `Inside corners drawn sharp or smaller than ${radius} may keep ${radius}.`,
-        because: 'A thicker wire then reaches into them and cuts faster.',
+        says: `Inside corners ${drawnWords(smaller, radius)} may keep ${radius}.`,
+        because: `A thicker wire then reaches into them and cuts faster.${hasRadii ? ' One of the radii is enough.' : ''}`,
         check: `that the mating part clears ${radius} in these corners, or that they only give room.`,
-        places: corners.filter((g) => g.radiusMm < radiusMm).map((g) => g.label),
+        places: smaller.map((g) => g.label),
       };
     }
     case 'tolerance': {
