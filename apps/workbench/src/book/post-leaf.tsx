@@ -2,8 +2,7 @@ import { hasStop, type Problem } from '@gapwright/base';
 import { useEffect, useState } from 'react';
 import { useEngine } from '../engine/index.js';
 import { useKeeping } from '../keeping/index.js';
-import { Button, Mark, ProblemLine } from '../kit/index.js';
-import { downloadJson } from './download.js';
+import { Button, downloadJson, Mark, ProblemLine } from '../kit/index.js';
 
 /** The post definition: how a program is written for a machine. A data file, edited as text and checked as a whole. */
 export function PostLeaf() {

@@ -3,8 +3,7 @@ import { useMemo, useState } from 'react';
 import { FileTrigger } from 'react-aria-components';
 import { useEngine } from '../engine/index.js';
 import { useKeeping } from '../keeping/index.js';
-import { Button, Choice, TextEntry } from '../kit/index.js';
-import { downloadJson } from './download.js';
+import { Button, Choice, downloadJson, TextEntry } from '../kit/index.js';
 import { getAt } from './json-path.js';
 import { quantityWords } from './technology-words.js';
 

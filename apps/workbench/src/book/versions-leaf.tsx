@@ -1,9 +1,8 @@
 import type { BookKind } from '@gapwright/records';
 import { useState } from 'react';
 import { type HeldBook, useKeeping } from '../keeping/index.js';
-import { Button, Mark } from '../kit/index.js';
+import { Button, downloadJson, Mark } from '../kit/index.js';
 import { type BookChange, bookChanges } from './book-changes.js';
-import { downloadJson } from './download.js';
 import { ChangeList } from './keep-dialog.js';
 
 export interface VersionsLeafProps {

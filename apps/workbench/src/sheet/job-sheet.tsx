@@ -1,4 +1,5 @@
 import './sheet.css';
+import './price/price.css';
 import type { OfferRecord } from '@gapwright/records';
 import { useState } from 'react';
 import { Link } from 'react-router';
