@@ -1,3 +1,4 @@
+export * from './burn-summary.js';
 export * from './documents/book-compare-document.js';
 export * from './documents/book-estimate-document.js';
 export * from './documents/book-import-document.js';
@@ -9,6 +10,8 @@ export * from './documents/proof-document.js';
 export * from './documents/read-document.js';
 export { jsonSchemas } from './documents/schemas.js';
 export * from './documents/why-document.js';
+export type { EnquiryFact, EnquiryField } from './enquiry/enquiry-fact.js';
+export { factsOf, readEnquiry } from './enquiry/read-enquiry.js';
 export * from './job-file.js';
 export * from './prove-program.js';
 export * from './read-drawing.js';
