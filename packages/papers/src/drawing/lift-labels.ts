@@ -1,7 +1,7 @@
 import { BugError } from '@gapwright/base';
 
 /** A text of a picture, taken out of it; mm on paper from the picture's upper left corner. */
-export interface PictureLabel {
+interface PictureLabel {
   readonly x: number;
   readonly y: number;
   /** Turned a quarter to the left, to be read from the right. */
