@@ -1,7 +1,8 @@
-import type { OpenedFigure, SheetPart } from '@gapwright/job';
+import type { LoggedBurn, OpenedFigure, SheetPart } from '@gapwright/job';
 import { asked, faulted, IDLE, stepped } from './column.js';
 import { type AnswerState, COLUMNS_KEPT, type Engine, type SheetInputs } from './engine.js';
 import type { FromSheetWorker } from './messages.js';
+import { SideLine } from './side-line.js';
 import { WorkerLine } from './worker-line.js';
 
 const PLANNER_PARTS: readonly SheetPart[] = ['read', 'planned'];
@@ -27,12 +28,17 @@ interface Column {
 export interface EngineWorkers {
   planner(): Worker;
   prover(): Worker;
+  side(): Worker;
 }
 
 const sheetWorker = (name: string): Worker =>
   new Worker(new URL('./sheet.worker.ts', import.meta.url), { type: 'module', name });
 
-const WORKERS: EngineWorkers = { planner: () => sheetWorker('planner'), prover: () => sheetWorker('prover') };
+const WORKERS: EngineWorkers = {
+  planner: () => sheetWorker('planner'),
+  prover: () => sheetWorker('prover'),
+  side: () => new Worker(new URL('./side.worker.ts', import.meta.url), { type: 'module', name: 'side' }),
+};
 
 /** Starts the engines. Workers start with the first question. */
 export function createEngine(workers: EngineWorkers = WORKERS): Engine {
@@ -86,6 +92,8 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
     hear(message);
   };
   const prover = new WorkerLine(workers.prover, hearProver, failAll);
+
+  const side = new SideLine(workers.side);
 
   const startProof = (column: Column): void => {
     column.proofTimer = null;
@@ -160,11 +168,28 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
         planner.say({ kind: 'open', id, column, figureId });
       });
     },
+    async openIn(table, figureId) {
+      const figure = await side.ask('openIn', { table, figureId });
+      if (figure === null) throw new Error('This figure is not in the table.');
+      return figure;
+    },
+    checkBook: (kind, json) => side.ask('checkBook', { kind, json }),
+    readEnquiry: (text, bookJson, today) =>
+      side.ask('readEnquiry', { text, bookJson, ...(today === undefined ? {} : { today }) }),
+    summariseBurns: (burns, bookJson) => side.ask('summariseBurns', { burns: burns.map(loggedBurn), bookJson }),
+    importBurns: (bytes, fileName) => side.ask('importBurns', { bytes, fileName }),
     close() {
       for (const column of columns.values()) if (column.id !== 0) stop(column);
       atProver.clear();
       planner.end();
       prover.end();
+      side.end();
     },
   };
+}
+
+/** Only what the summary needs; records hold more. */
+function loggedBurn(b: LoggedBurn): LoggedBurn {
+  const { day, material, machine, wire, heightMm, level, predictedMin, actualMin } = b;
+  return { day, material, machine, wire, heightMm, level, predictedMin, actualMin };
 }

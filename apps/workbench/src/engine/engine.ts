@@ -1,4 +1,15 @@
-import type { OpenedFigure, SheetAnswer, SheetInputs, SheetPart } from '@gapwright/job';
+import type { Problem, WorkingTable } from '@gapwright/base';
+import type {
+  BurnSummary,
+  EnquiryFact,
+  LoggedBurn,
+  OpenedFigure,
+  SheetAnswer,
+  SheetInputs,
+  SheetPart,
+} from '@gapwright/job';
+import type { BookKind } from '@gapwright/records';
+import type { BurnImport } from './side-messages.js';
 
 export type { SheetInputs } from '@gapwright/job';
 
@@ -31,6 +42,16 @@ export interface Engine {
   ask(column: string, inputs: SheetInputs, report: (state: AnswerState) => void): () => void;
   /** Opens one figure of the newest answer of a column. Rejects when the column has no such figure. */
   open(column: string, figureId: string): Promise<OpenedFigure>;
+  /** Opens a figure of a document with its tables, such as a kept offer. Rejects when the table has no such figure. */
+  openIn(table: WorkingTable, figureId: string): Promise<OpenedFigure>;
+  /** What is wrong with a book or a post definition (parsed JSON). */
+  checkBook(kind: BookKind, json: unknown): Promise<readonly Problem[]>;
+  /** What a pasted enquiry says; `today` (`YYYY-MM-DD`) gives the year to days written without one. */
+  readEnquiry(text: string, bookJson: unknown, today?: string): Promise<readonly EnquiryFact[]>;
+  /** Kept burns summed up, each forecast from those before it, and what they would change in the book. */
+  summariseBurns(burns: readonly LoggedBurn[], bookJson: unknown): Promise<BurnSummary>;
+  /** Burns of a CSV file or workbook, ready to be kept. */
+  importBurns(bytes: Uint8Array, fileName: string): Promise<BurnImport>;
   /** Ends the workers. */
   close(): void;
 }
