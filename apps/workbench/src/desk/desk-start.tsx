@@ -1,4 +1,4 @@
-import { Button } from '../kit/index.js';
+import { Button } from '../kit/button.js';
 import { DEMO_JOBS, type DemoJob } from './demo-jobs.js';
 
 /** The invented jobs, one click each. */

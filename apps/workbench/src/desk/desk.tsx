@@ -3,7 +3,7 @@ import type { JobStage } from '@gapwright/records';
 import { useCallback, useDeferredValue, useMemo, useRef, useState } from 'react';
 import { Link } from 'react-router';
 import { useJobs } from '../keeping/index.js';
-import { Button } from '../kit/index.js';
+import { Button } from '../kit/button.js';
 import { useCommands } from '../shell/commands.js';
 import { jobPath } from '../shell/places.js';
 import { DEMO_JOBS } from './demo-jobs.js';

@@ -1,5 +1,5 @@
 import { useEffect, useId, useRef, useState } from 'react';
-import { Button } from '../kit/index.js';
+import { Button } from '../kit/button.js';
 import { LONGEST_ENQUIRY } from './incoming.js';
 
 /** An enquiry as it came in, with its drawing if there is one. */

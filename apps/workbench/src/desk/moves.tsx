@@ -1,7 +1,7 @@
 import type { JobStage } from '@gapwright/records';
 import { useCallback, useState } from 'react';
 import { useKeepingActions } from '../keeping/index.js';
-import { Button } from '../kit/index.js';
+import { Button } from '../kit/button.js';
 import { useCommands } from '../shell/commands.js';
 import { type SlipJob, titleOf } from './slip.js';
 import { STAGE_WORDS } from './stages.js';

@@ -1,7 +1,7 @@
 import type { JobStage } from '@gapwright/records';
 import { memo, useId } from 'react';
 import { Link } from 'react-router';
-import { Mark } from '../kit/index.js';
+import { Mark } from '../kit/mark.js';
 import { jobPath } from '../shell/places.js';
 import { useDisplay } from '../units/index.js';
 import { dueWords } from './due.js';

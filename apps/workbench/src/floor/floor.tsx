@@ -9,7 +9,7 @@ import { StageMenu } from '../desk/stage-menu.js';
 import { STAGE_WORDS } from '../desk/stages.js';
 import { useToday } from '../desk/today.js';
 import { useBook, useJobs } from '../keeping/index.js';
-import { Mark } from '../kit/index.js';
+import { Mark } from '../kit/mark.js';
 import { jobPath } from '../shell/places.js';
 import { bookMachines } from './book-machines.js';
 import { FLOOR_STAGES, type FloorJob, floorLoad } from './open-operations.js';

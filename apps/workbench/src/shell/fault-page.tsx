@@ -1,5 +1,5 @@
 import { Component, type ReactNode } from 'react';
-import { Button } from '../kit/index.js';
+import { Button } from '../kit/button.js';
 
 interface FaultPageProps {
   readonly children: ReactNode;

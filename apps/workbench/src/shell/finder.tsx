@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react';
-import { SheetDialog } from '../kit/index.js';
+import { SheetDialog } from '../kit/dialog.js';
 import { useAllCommands, useAllFindables } from './commands.js';
 import { findBest } from './find.js';
 import { FinderList, type FinderRow } from './finder-list.js';

@@ -14,9 +14,10 @@ import { keyCaps } from './keys.js';
 import { lastJobId } from './last-job.js';
 import { jobIdOf, jobPath, PLACES, placeOf } from './places.js';
 import { isMac } from './system.js';
+import { UpdateLine } from './update-line.js';
 
 const Finder = lazy(() => import('./finder.js'));
-const Help = lazy(() => import('./help.js'));
+const Help = lazy(() => import('./help/help.js'));
 
 /** What lies around every place: head, keys, finder, help, foot. */
 export function Frame({ children }: { readonly children: ReactNode }) {
@@ -84,6 +85,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
         onHelp={() => setOver('help')}
         findCaps={keyCaps('Mod+K', isMac)}
       />
+      <UpdateLine />
       <NoticeStrip />
       <main id="place" className="shell-main" tabIndex={-1}>
         <div data-address={pathname}>

@@ -1,6 +1,7 @@
 import { Link } from 'react-router';
 import { useKept, useNotices } from '../keeping/index.js';
-import { Button, Mark } from '../kit/index.js';
+import { Button } from '../kit/button.js';
+import { Mark } from '../kit/mark.js';
 import { keepingWords } from './keeping-words.js';
 import { jobPath } from './places.js';
 
