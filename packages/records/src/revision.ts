@@ -47,7 +47,7 @@ export const revisionSchema = z.strictObject({
 });
 export type Revision = z.infer<typeof revisionSchema>;
 
-/** `head`: the job as it stands. `past`: on the way to it. `aside`: made beside it on another device, waits to be settled. */
+/** `head`: the job as it stands. `past`: another was made on it. `aside`: made beside the head on another device, waits to be settled. */
 export const standingSchema = z.enum(['head', 'past', 'aside']);
 export type Standing = z.infer<typeof standingSchema>;
 
