@@ -13,8 +13,8 @@ export function prepareJob(
   material: Material,
   book: ShopBook,
   partsPerPlate: number,
+  shapes: readonly DrawnShape[] = buildShapes(found.cut, found.lines, request.agreedCornerRadiusMm ?? 0),
 ): Job {
-  const shapes = buildShapes(found.cut, found.lines, request.agreedCornerRadiusMm ?? 0);
   return {
     request,
     book,

@@ -54,14 +54,23 @@ export function buildShapes(
 /** Room found by shrinking a disc may fall short of a wall straight across by this, mm. */
 const ROOM_SLACK_MM = 1e-5;
 
+/** Wires need less room beside a contour than this, mm: so one answer serves them all. */
+const ROOM_ASKED_MM = 0.5;
+
 function shapeOf({ feature, depth, pieceAreaMm2 }: NestedFeature, walk: Walk, around: Surroundings): Shape {
   const box = contourBox(walk.contour);
   const dx = box.maxX - box.minX;
   const dy = box.maxY - box.minY;
   const entries = feature.role === 'open' ? [openEntry(walk, around)] : entryPlaces(walk, around);
+  const rooms = new Map<number, number>();
   const hasRoomMm = (s: number, mm: number): boolean => {
-    const { at, tangent } = placeAt(walk, s);
-    return roomAt(at, { x: tangent.y, y: -tangent.x }, around, mm) >= mm - ROOM_SLACK_MM;
+    let room = rooms.get(s);
+    if (room === undefined || (room >= ROOM_ASKED_MM - ROOM_SLACK_MM && mm > ROOM_ASKED_MM)) {
+      const { at, tangent } = placeAt(walk, s);
+      room = roomAt(at, { x: tangent.y, y: -tangent.x }, around, Math.max(mm, ROOM_ASKED_MM));
+      rooms.set(s, room);
+    }
+    return room >= mm - ROOM_SLACK_MM;
   };
   let distances: ((s: number) => number) | undefined;
   let further: EntryPlace[] | undefined;
