@@ -4,7 +4,7 @@ import type { SceneBand } from '@gapwright/job';
 /** Numbers per band sample: x, y, deviationMm. */
 const SAMPLE = 3;
 /** On its own, the largest deviation or the tolerance is drawn about this far from the contour, CSS pixels. */
-const AUTO_REACH_PX = 26;
+const AUTO_REACH_PX = 18;
 /** Largest and smallest magnification on offer; below 1 the band would be made smaller than it is. */
 const FACTORS = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000] as const;
 

@@ -5,7 +5,7 @@ const TOKENS: Readonly<Record<keyof DrawingColours, string>> = {
   faint: '--ink-soft',
   rule: '--rule',
   ruleStrong: '--rule-strong',
-  paper: '--paper',
+  paper: '--paper-raised',
   needs: '--needs',
   proven: '--proven',
 };

@@ -149,7 +149,8 @@ export function DrawingPane(props: DrawingPaneProps) {
     setSays('');
     onSelect(next);
   };
-  const showErosion = (): void => setShow((now) => (now.erosion ? now : { ...now, erosion: true }));
+  // The magnified band would lie over the kerf, so it makes room; its toggle brings it back.
+  const showErosion = (): void => setShow((now) => (now.erosion ? now : { ...now, erosion: true, band: false }));
 
   const pick = (at: Point, reachPx: number): void => {
     host.current?.focus({ preventScroll: true });
@@ -274,7 +275,9 @@ export function DrawingPane(props: DrawingPaneProps) {
       </div>
       {looked.dropped > 0 && show.marks ? (
         <p className="drawing-note">
-          {looked.dropped} {looked.dropped === 1 ? 'name does' : 'names do'} not fit here; come closer to read them.
+          {looked.dropped === 1
+            ? 'One name does not fit here; come closer to read it.'
+            : `${looked.dropped} names do not fit here; come closer to read them.`}
         </p>
       ) : null}
       {walk === null ? null : <Scrubber playhead={playhead} walk={walk} onUse={showErosion} />}

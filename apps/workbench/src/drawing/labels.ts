@@ -12,6 +12,10 @@ export interface LabelWish {
   readonly heightPx: number;
   /** Higher goes first; equal ones in the order given. */
   readonly rank: number;
+  /** Free room it needs to every other label, pixels. */
+  readonly apartPx: number;
+  /** `around`: any of eight places beside its point; `beside`: to the right only (quick, for very many); `on`: on it first. */
+  readonly places: 'around' | 'beside' | 'on';
 }
 
 /** A label with its place: left and top edge, screen pixels. */
@@ -21,9 +25,10 @@ export interface PlacedLabel {
   readonly top: number;
 }
 
-/** Labels that found no room near each other. */
+/** Labels that found no room near each other, and where their number is written; left and top edge, screen pixels. */
 export interface LabelCrowd {
-  readonly at: Point;
+  readonly left: number;
+  readonly top: number;
   readonly count: number;
 }
 
@@ -51,11 +56,15 @@ const SIDES = [
   [0, -1],
   [0, 1],
 ] as const;
-/** Free room between two labels, pixels. */
-const APART_PX = 3;
+const SIDES_OF = { around: SIDES, beside: [SIDES[0]], on: [[0, 0], ...SIDES] } as const;
 /** Cell of the grid that finds neighbours, and of the grid dropped labels are counted in, pixels. */
 const CELL_PX = 64;
 const CROWD_PX = 120;
+/** Room for `+` and up to three figures, pixels. */
+export const CROWD_WIDTH_PX = 30;
+export const CROWD_HEIGHT_PX = 15;
+/** The number stands this far beside its place when a name is there already. */
+const CROWD_CLEAR_PX = 14;
 
 /** Finds places where no two labels overlap; drops what does not fit and says how many, where. */
 export function placeLabels(wishes: readonly LabelWish[]): Placement {
@@ -78,59 +87,75 @@ export function placeLabels(wishes: readonly LabelWish[]): Placement {
     const crowd = crowds.get(key) ?? { x: 0, y: 0, count: 0 };
     crowds.set(key, { x: crowd.x + wish.at.x, y: crowd.y + wish.at.y, count: crowd.count + 1 });
   }
-  return {
-    placed,
-    crowds: [...crowds.values()].map((c) => ({ at: { x: c.x / c.count, y: c.y / c.count }, count: c.count })),
-    dropped,
-  };
+  const shown: LabelCrowd[] = [];
+  for (const { x, y, count } of [...crowds.values()].sort((a, b) => b.count - a.count)) {
+    const spot = freeSpot(
+      {
+        at: { x: x / count, y: y / count },
+        clearPx: CROWD_CLEAR_PX,
+        widthPx: CROWD_WIDTH_PX,
+        heightPx: CROWD_HEIGHT_PX,
+        apartPx: 0,
+        places: 'on',
+      },
+      taken,
+    );
+    if (spot === null) continue;
+    taken.add(spot);
+    shown.push({ left: spot.left, top: spot.top, count });
+  }
+  return { placed, crowds: shown, dropped };
 }
 
-function freeSpot(wish: LabelWish, taken: RectGrid): Rect | null {
-  for (const [sideX, sideY] of SIDES) {
+function freeSpot(wish: Omit<LabelWish, 'key' | 'text' | 'rank'>, taken: RectGrid): Rect | null {
+  for (const [sideX, sideY] of SIDES_OF[wish.places]) {
     const reach = wish.clearPx + 2;
     const left =
       sideX === 0 ? wish.at.x - wish.widthPx / 2 : sideX > 0 ? wish.at.x + reach : wish.at.x - reach - wish.widthPx;
     const top =
       sideY === 0 ? wish.at.y - wish.heightPx / 2 : sideY > 0 ? wish.at.y + reach : wish.at.y - reach - wish.heightPx;
     const rect = { left, top, right: left + wish.widthPx, bottom: top + wish.heightPx };
-    if (!taken.meets(rect)) return rect;
+    if (!taken.meets(rect, wish.apartPx)) return rect;
   }
   return null;
 }
 
 /** Rectangles filed by grid cell. */
 class RectGrid {
-  private readonly cells = new Map<string, Rect[]>();
+  private readonly cells = new Map<number, Rect[]>();
 
   add(rect: Rect): void {
-    for (const key of this.keys(rect)) {
-      const cell = this.cells.get(key);
-      if (cell === undefined) this.cells.set(key, [rect]);
-      else cell.push(rect);
+    for (let x = cellOf(rect.left); x <= cellOf(rect.right); x++) {
+      for (let y = cellOf(rect.top); y <= cellOf(rect.bottom); y++) {
+        const cell = this.cells.get(cellKey(x, y));
+        if (cell === undefined) this.cells.set(cellKey(x, y), [rect]);
+        else cell.push(rect);
+      }
     }
   }
 
-  meets(rect: Rect): boolean {
-    for (const key of this.keys(rect)) {
-      for (const other of this.cells.get(key) ?? []) {
-        const isApart =
-          rect.right + APART_PX <= other.left ||
-          other.right + APART_PX <= rect.left ||
-          rect.bottom + APART_PX <= other.top ||
-          other.bottom + APART_PX <= rect.top;
-        if (!isApart) return true;
+  meets(rect: Rect, apartPx: number): boolean {
+    for (let x = cellOf(rect.left - apartPx); x <= cellOf(rect.right + apartPx); x++) {
+      for (let y = cellOf(rect.top - apartPx); y <= cellOf(rect.bottom + apartPx); y++) {
+        for (const other of this.cells.get(cellKey(x, y)) ?? []) {
+          const isApart =
+            rect.right + apartPx <= other.left ||
+            other.right + apartPx <= rect.left ||
+            rect.bottom + apartPx <= other.top ||
+            other.bottom + apartPx <= rect.top;
+          if (!isApart) return true;
+        }
       }
     }
     return false;
   }
+}
 
-  private *keys(rect: Rect): Generator<string> {
-    // Half the free room more on every side, so that near neighbours share a cell.
-    const reach = APART_PX;
-    for (let x = Math.floor((rect.left - reach) / CELL_PX); x <= Math.floor((rect.right + reach) / CELL_PX); x++) {
-      for (let y = Math.floor((rect.top - reach) / CELL_PX); y <= Math.floor((rect.bottom + reach) / CELL_PX); y++) {
-        yield `${x},${y}`;
-      }
-    }
-  }
+function cellOf(px: number): number {
+  return Math.floor(px / CELL_PX);
+}
+
+/** One number per cell; labels lie within a few panes of the screen, far inside ±32,768 cells. */
+function cellKey(x: number, y: number): number {
+  return x * 65_536 + y;
 }

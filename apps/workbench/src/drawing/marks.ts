@@ -23,9 +23,23 @@ function boxMiddle(box: Box): Point {
   return { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
 }
 
+/** Everything there is to see: the drawing with its plate and clamps. */
+export function wholeBox(scene: Scene): Box {
+  return scene.marks.reduce((box: Box, mark) => {
+    const p = markPoint(mark);
+    const b = 'box' in mark ? mark.box : { minX: p.x, minY: p.y, maxX: p.x, maxY: p.y };
+    return {
+      minX: Math.min(box.minX, b.minX),
+      minY: Math.min(box.minY, b.minY),
+      maxX: Math.max(box.maxX, b.maxX),
+      maxY: Math.max(box.maxY, b.maxY),
+    };
+  }, scene.boxMm);
+}
+
 /** What is written beside a mark. */
 export function markText(mark: SceneMark, unit: LengthUnit): string {
-  if (mark.kind === 'start hole') return `${mark.label} ⌀ ${lengthText(mark.diameterMm, unit)}`;
+  if (mark.kind === 'start hole' && !mark.fromEdge) return `${mark.label} ⌀ ${lengthText(mark.diameterMm, unit)}`;
   return mark.label;
 }
 

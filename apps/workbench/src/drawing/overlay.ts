@@ -2,7 +2,7 @@ import type { Point } from '@gapwright/geometry';
 import type { Scene, SceneMark } from '@gapwright/job';
 import type { LengthUnit } from '../units/length.js';
 import type { WorstPoint } from './band.js';
-import { type LabelWish, type Placement, placeLabels } from './labels.js';
+import { CROWD_HEIGHT_PX, CROWD_WIDTH_PX, type LabelWish, type Placement, placeLabels } from './labels.js';
 import { isMarkSelected, markPoint, markRank, markText } from './marks.js';
 import { deviationText, type Measure } from './measure.js';
 import { drawMeasure, drawSnap, drawWire, type WireSpot } from './overlay-lines.js';
@@ -25,10 +25,16 @@ export interface OverlayModel {
   readonly wire: WireSpot | null;
 }
 
+/** What is picked keeps its name whatever else is near. */
+const SELECTED_RANK = 20;
 /** Text size, CSS pixels, and the room around a label's text. */
 const TEXT_PX = 12;
 const PAD_PX = 3;
 const LABEL_HEIGHT_PX = TEXT_PX + 2 * PAD_PX - 1;
+/** Names of features stand closely only while they are few; more than this many keep wide room around each other. */
+const MANY_NAMES = 60;
+const FEW_APART_PX = 3;
+const MANY_APART_PX = 56;
 /** Labels are given places this far outside the pane too, as a share of it, so that a drag does not bring unplaced ones in. */
 const AROUND = 0.75;
 
@@ -141,19 +147,26 @@ export class Overlay {
       return old;
     }
     const wishes: LabelWish[] = [];
+    const isCrowded = marks.length > MANY_NAMES;
     marks.forEach((mark, index) => {
       const p = toScreen(view, size, markPoint(mark));
       // The plate's name stands above its upper edge.
       const at = mark.kind === 'plate' ? { x: p.x, y: p.y - LABEL_HEIGHT_PX / 2 } : p;
       this.wish(wishes, `mark:${index}`, markText(mark, model.units), at, symbolRadiusPx(mark, view), size, {
-        rank: isMarkSelected(mark, model.selection) ? 20 : markRank(mark),
+        rank: isMarkSelected(mark, model.selection) ? SELECTED_RANK : markRank(mark),
+        apartPx: isCrowded && mark.kind === 'feature' ? MANY_APART_PX : FEW_APART_PX,
+        places: mark.kind === 'keep-out' ? 'on' : isCrowded && mark.kind === 'feature' ? 'beside' : 'around',
       });
     });
     model.worst.forEach((worst, index) => {
       const tip = this.leaderTip(worst, model, view, size);
       const word = worst.deviationMm > 0 ? 'rest' : 'undercut';
       const text = `${deviationText(worst.deviationMm, model.units)} ${word}`;
-      this.wish(wishes, `worst:${index}`, text, tip, 2, size, { rank: 10 });
+      this.wish(wishes, `worst:${index}`, text, tip, 2, size, {
+        rank: 10,
+        apartPx: FEW_APART_PX,
+        places: 'around',
+      });
     });
     this.layout = { view, size, key, placement: placeLabels(wishes) };
     return this.layout;
@@ -166,7 +179,7 @@ export class Overlay {
     at: Point,
     clearPx: number,
     size: PaneSize,
-    { rank }: { readonly rank: number },
+    rest: Pick<LabelWish, 'rank' | 'apartPx' | 'places'>,
   ): void {
     const isFar =
       at.x < -size.width * AROUND ||
@@ -179,7 +192,7 @@ export class Overlay {
       widthPx = this.ink.measureText(text).width + 2 * PAD_PX;
       this.widths.set(text, widthPx);
     }
-    wishes.push({ key, text, at, clearPx, widthPx, heightPx: LABEL_HEIGHT_PX, rank });
+    wishes.push({ key, text, at, clearPx, widthPx, heightPx: LABEL_HEIGHT_PX, ...rest });
   }
 
   private drawLabels(
@@ -202,9 +215,9 @@ export class Overlay {
       ink.fillRect(x, y, wish.widthPx, wish.heightPx);
       ink.globalAlpha = 1;
       ink.fillStyle = c.ink;
-      if (wish.rank >= 8 && wish.rank !== 20 && wish.key.startsWith('mark:')) ink.fillStyle = c.needs;
+      if (wish.rank >= 8 && wish.rank !== SELECTED_RANK && wish.key.startsWith('mark:')) ink.fillStyle = c.needs;
       ink.fillText(wish.text, x + PAD_PX, y + wish.heightPx / 2);
-      if (wish.rank === 20 && model.selection !== null) {
+      if (wish.rank === SELECTED_RANK && model.selection !== null) {
         ink.strokeStyle = c.ink;
         ink.lineWidth = 1;
         ink.strokeRect(x + 0.5, y + 0.5, wish.widthPx - 1, wish.heightPx - 1);
@@ -212,18 +225,10 @@ export class Overlay {
     }
     ink.fillStyle = c.faint;
     for (const crowd of placement.crowds) {
-      const x = sharp(crowd.at.x + dx);
-      const y = sharp(crowd.at.y + dy);
-      const text = `+${crowd.count}`;
-      const width = ink.measureText(text).width + 4;
-      const isCovered = placement.placed.some(
-        (p) =>
-          x - width / 2 < p.left + dx + p.wish.widthPx &&
-          p.left + dx < x + width / 2 &&
-          y - 8 < p.top + dy + p.wish.heightPx &&
-          p.top + dy < y + 8,
-      );
-      if (!isCovered) ink.fillText(text, x - width / 2 + 2, y);
+      const x = sharp(crowd.left + dx);
+      const y = sharp(crowd.top + dy);
+      if (x > size.width || y > size.height || x + CROWD_WIDTH_PX < 0 || y + CROWD_HEIGHT_PX < 0) continue;
+      ink.fillText(`+${crowd.count}`, x + 2, y + CROWD_HEIGHT_PX / 2);
     }
   }
 

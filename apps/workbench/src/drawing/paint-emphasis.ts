@@ -92,11 +92,12 @@ function paintBand(
   }
   ink.globalAlpha = 1;
 
-  const strokeLine = (points: Float64Array): void => {
+  const strokeLine = (points: Float64Array, leavesFolds: boolean): void => {
     ink.beginPath();
     for (let i = 0; i < count; i++) {
       const at = (i % n) * 2;
-      if (i === 0) ink.moveTo(px(points[at]!), py(points[at + 1]!));
+      const isFold = leavesFolds && i > 0 && runsBack(band.samples, points, (i - 1) % n, i % n);
+      if (i === 0 || isFold) ink.moveTo(px(points[at]!), py(points[at + 1]!));
       else ink.lineTo(px(points[at]!), py(points[at + 1]!));
     }
     ink.stroke();
@@ -104,9 +105,16 @@ function paintBand(
     tally.penStrokes += count;
   };
   setPen(ink, frame, colours.ink, 1, []);
-  strokeLine(line);
+  strokeLine(line, false);
   if (toleranceMm === null) return;
   setPen(ink, frame, colours.faint, 0.6, []);
-  strokeLine(limitLine(band, normals, toleranceMm, factor));
-  strokeLine(limitLine(band, normals, -toleranceMm, factor));
+  strokeLine(limitLine(band, normals, toleranceMm, factor), true);
+  strokeLine(limitLine(band, normals, -toleranceMm, factor), true);
+}
+
+/** True where a magnified limit folds back on itself, in corners tighter than its distance: there it means nothing. */
+function runsBack(samples: Float64Array, moved: Float64Array, a: number, b: number): boolean {
+  const dx = samples[b * 3]! - samples[a * 3]!;
+  const dy = samples[b * 3 + 1]! - samples[a * 3 + 1]!;
+  return dx * (moved[b * 2]! - moved[a * 2]!) + dy * (moved[b * 2 + 1]! - moved[a * 2 + 1]!) <= 0;
 }

@@ -22,8 +22,7 @@ const STOCK_ALPHA = 0.13;
  * going back, another view or another program start again.
  */
 export class ErosionPainter {
-  private walls: Sheet | null = null;
-  private kerf: Sheet | null = null;
+  private stock: Sheet | null = null;
   private frame: PictureFrame | null = null;
   private walk: SceneWalk | null = null;
   private colours: DrawingColours | null = null;
@@ -49,38 +48,41 @@ export class ErosionPainter {
       this.frame === null || this.walk !== walk || !isSameFrame(this.frame, frame) || this.colours?.ink !== colours.ink;
     if (isBack || isOther) this.begin(scene, walk, frame, colours);
     yield* this.erodeTo(walk, frame, place.move, place.share, tally);
-    ink.clearRect(0, 0, frame.width, frame.height);
-    ink.drawImage(this.walls!, 0, 0);
-    ink.globalCompositeOperation = 'destination-out';
-    ink.drawImage(this.kerf!, 0, 0);
+    ink.globalCompositeOperation = 'copy';
+    ink.drawImage(this.stock!, 0, 0);
     ink.globalCompositeOperation = 'source-over';
-    tally.drawCalls += 2;
+    tally.drawCalls++;
   }
 
   private begin(scene: Scene, walk: SceneWalk, frame: PictureFrame, colours: DrawingColours): void {
-    if (this.walls?.width !== frame.width || this.walls.height !== frame.height) {
-      this.walls = this.makeSheet(frame.width, frame.height);
-      this.kerf = this.makeSheet(frame.width, frame.height);
+    if (this.stock?.width !== frame.width || this.stock.height !== frame.height) {
+      this.stock = this.makeSheet(frame.width, frame.height);
     }
     this.frame = frame;
     this.walk = walk;
     this.colours = colours;
     this.doneMoves = 0;
     this.doneShare = 0;
-    inkOf(this.kerf!).clearRect(0, 0, frame.width, frame.height);
-    const walls = inkOf(this.walls);
-    walls.clearRect(0, 0, frame.width, frame.height);
+    const ink = inkOf(this.stock);
+    ink.globalCompositeOperation = 'source-over';
+    ink.clearRect(0, 0, frame.width, frame.height);
     const { originX, originY, pxPerMm } = rasterOf(frame, 0);
-    const stock = stockBox(scene);
-    walls.globalAlpha = STOCK_ALPHA;
-    walls.fillStyle = colours.ink;
-    walls.fillRect(
-      originX + stock.minX * pxPerMm,
-      originY - stock.maxY * pxPerMm,
-      (stock.maxX - stock.minX) * pxPerMm,
-      (stock.maxY - stock.minY) * pxPerMm,
-    );
-    walls.globalAlpha = 1;
+    const box = stockBox(scene);
+    // Solid, paper under a tint: walls drawn on top of it later take over its strength.
+    for (const [colour, alpha] of [
+      [colours.paper, 1],
+      [colours.ink, STOCK_ALPHA],
+    ] as const) {
+      ink.globalAlpha = alpha;
+      ink.fillStyle = colour;
+      ink.fillRect(
+        originX + box.minX * pxPerMm,
+        originY - box.maxY * pxPerMm,
+        (box.maxX - box.minX) * pxPerMm,
+        (box.maxY - box.minY) * pxPerMm,
+      );
+    }
+    ink.globalAlpha = 1;
   }
 
   private *erodeTo(
@@ -143,21 +145,20 @@ export class ErosionPainter {
     if (last <= first) return;
     const kerfPx = Math.max(THINNEST_KERF_PX, 2 * halfKerfMm * frame.view.pxPerMm * frame.devicePxPerPx);
     const raster = rasterOf(frame, kerfPx);
-    const wallPx = WALL_PX * frame.devicePxPerPx;
-    for (const [sheet, width, colour] of [
-      [this.walls!, kerfPx + 2 * wallPx, this.colours!.faint],
-      [this.kerf!, kerfPx, this.colours!.ink],
-    ] as const) {
-      const ink = inkOf(sheet);
-      ink.lineCap = 'round';
-      ink.lineJoin = 'round';
-      ink.lineWidth = width;
-      ink.strokeStyle = colour;
-      ink.beginPath();
-      tally.penStrokes += tracePath(ink, values, first, last, raster);
-      ink.stroke();
-      tally.drawCalls++;
-    }
+    const ink = inkOf(this.stock!);
+    ink.lineCap = 'round';
+    ink.lineJoin = 'round';
+    ink.strokeStyle = this.colours!.faint;
+    ink.beginPath();
+    tally.penStrokes += tracePath(ink, values, first, last, raster);
+    // Walls only where stock still is, so that they never close a kerf that is already open; then the kerf takes it away.
+    ink.globalCompositeOperation = 'source-atop';
+    ink.lineWidth = kerfPx + 2 * WALL_PX * frame.devicePxPerPx;
+    ink.stroke();
+    ink.globalCompositeOperation = 'destination-out';
+    ink.lineWidth = kerfPx;
+    ink.stroke();
+    tally.drawCalls += 2;
   }
 }
 

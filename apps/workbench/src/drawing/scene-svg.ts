@@ -2,7 +2,7 @@ import type { Scene, SceneMark } from '@gapwright/job';
 import type { LengthUnit } from '../units/length.js';
 import { placeLabels } from './labels.js';
 import { layersToDraw, lineWeight } from './line-weights.js';
-import { markPoint, markRank, markText } from './marks.js';
+import { markPoint, markRank, markText, wholeBox } from './marks.js';
 import { CENTRE_X, CENTRE_Y, FROM_Y, RADIUS, STRIDE, SWEEP, TO_X, TO_Y } from './segments.js';
 import type { DrawingColours } from './types.js';
 
@@ -39,7 +39,7 @@ const DECIMALS = 4;
 export function sceneSvg(scene: Scene, options: SvgOptions): string {
   const colours = options.colours ?? PRINT_COLOURS;
   const marks = options.withMarks ? scene.marks : scene.marks.filter((m) => m.kind === 'problem');
-  const box = boxOfAll(scene, marks);
+  const box = options.withMarks ? wholeBox(scene) : scene.boxMm;
   const width = Math.max(box.maxX - box.minX, 1e-3);
   const height = Math.max(box.maxY - box.minY, 1e-3);
   const mmPerUnit = Math.max(width, height) / SHEET_UNITS;
@@ -74,6 +74,8 @@ export function sceneSvg(scene: Scene, options: SvgOptions): string {
         widthPx: text.length * TEXT_UNITS * LETTER_SHARE,
         heightPx: TEXT_UNITS * 1.2,
         rank: markRank(mark),
+        apartPx: 2,
+        places: mark.kind === 'keep-out' ? 'on' : 'around',
       };
     }),
   );
@@ -145,22 +147,6 @@ function symbol(mark: SceneMark, c: DrawingColours, unit: number): string {
     case 'feature':
       return '';
   }
-}
-
-function boxOfAll(
-  scene: Scene,
-  marks: readonly SceneMark[],
-): { minX: number; minY: number; maxX: number; maxY: number } {
-  let { minX, minY, maxX, maxY } = scene.boxMm;
-  for (const mark of marks) {
-    const p = markPoint(mark);
-    const b = 'box' in mark ? mark.box : { minX: p.x, minY: p.y, maxX: p.x, maxY: p.y };
-    minX = Math.min(minX, b.minX);
-    minY = Math.min(minY, b.minY);
-    maxX = Math.max(maxX, b.maxX);
-    maxY = Math.max(maxY, b.maxY);
-  }
-  return { minX, minY, maxX, maxY };
 }
 
 function n(value: number): string {

@@ -5,6 +5,7 @@ import type { LengthUnit } from '../units/length.js';
 import { autoFactor, type WorstPoint, worstPoints } from './band.js';
 import { onColoursChange, readColours } from './colours.js';
 import { isLayerShown } from './line-weights.js';
+import { wholeBox } from './marks.js';
 import type { Measure } from './measure.js';
 import { Overlay, type OverlayModel } from './overlay.js';
 import { PickIndex, type SegmentHit } from './pick-index.js';
@@ -130,7 +131,7 @@ export class Stage {
   fit(): void {
     const scene = this.model?.scene;
     if (scene == null || this.size.width === 0) return;
-    this.setView(fitView(scene.boxMm, this.size));
+    this.setView(fitView(wholeBox(scene), this.size));
   }
 
   zoom(at: Point, factor: number): void {
@@ -148,7 +149,7 @@ export class Stage {
       return;
     }
     const scene = this.model?.scene;
-    const fitted = scene == null ? this.view.pxPerMm : fitView(scene.boxMm, this.size).pxPerMm;
+    const fitted = scene == null ? this.view.pxPerMm : fitView(wholeBox(scene), this.size).pxPerMm;
     this.setView({ x: p.x, y: p.y, pxPerMm: Math.max(this.view.pxPerMm, fitted * 3) });
   }
 
@@ -330,7 +331,7 @@ export class Stage {
   private fitOnce(): void {
     if (this.isFitted || this.model?.scene == null || this.size.width === 0) return;
     this.isFitted = true;
-    this.view = fitView(this.model.scene.boxMm, this.size);
+    this.view = fitView(wholeBox(this.model.scene), this.size);
     this.pictures.forgetFrame();
     if (this.awaitedLook !== null) this.lookAt(this.awaitedLook);
     this.awaitedLook = null;

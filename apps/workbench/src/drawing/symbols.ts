@@ -153,8 +153,8 @@ function drawBox(
     if (width > 0 && height > 0) ink.rect(box.minX + inner, box.minY + inner, width, height);
   }
   ink.clip('evenodd');
-  ink.strokeStyle = mark.kind === 'plate' ? colours.rule : colours.ruleStrong;
-  ink.lineWidth = 1;
+  ink.strokeStyle = colours.ruleStrong;
+  ink.lineWidth = mark.kind === 'plate' ? 0.7 : 1;
   ink.beginPath();
   // Lines x + y = constant, tied to the plane so that they travel with it.
   const phase = (((origin.x + origin.y) % HATCH_PX) + HATCH_PX) % HATCH_PX;
