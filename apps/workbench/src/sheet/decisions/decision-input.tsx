@@ -57,6 +57,7 @@ export function DecisionInput({ decision, isReadOnly, hideLabel = false, onDecid
       return (
         <LevelTicks
           label={label}
+          hideLabel={hideLabel}
           value={input.value}
           options={input.options}
           isDisabled={isReadOnly}
@@ -67,6 +68,7 @@ export function DecisionInput({ decision, isReadOnly, hideLabel = false, onDecid
       return (
         <PlaceEntry
           label={label}
+          hideLabel={hideLabel}
           xMm={input.xMm}
           yMm={input.yMm}
           isDisabled={isReadOnly}
@@ -77,6 +79,7 @@ export function DecisionInput({ decision, isReadOnly, hideLabel = false, onDecid
       return (
         <OrderEntry
           label={label}
+          hideLabel={hideLabel}
           value={input.value}
           isDisabled={isReadOnly}
           onChange={(order) => onDecide(order, order.join(', '))}

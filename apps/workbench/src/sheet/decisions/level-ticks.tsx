@@ -1,5 +1,6 @@
 interface LevelTicksProps {
   readonly label: string;
+  readonly hideLabel?: boolean;
   readonly value: readonly number[];
   readonly options: readonly { readonly level: number; readonly name: string }[];
   readonly isDisabled: boolean;
@@ -7,12 +8,12 @@ interface LevelTicksProps {
 }
 
 /** Which levels are run, one pass each, from rough to fine. At least one stays. */
-export function LevelTicks({ label, value, options, isDisabled, onChange }: LevelTicksProps) {
+export function LevelTicks({ label, hideLabel = false, value, options, isDisabled, onChange }: LevelTicksProps) {
   const toggle = (level: number): void =>
     onChange(options.map((o) => o.level).filter((l) => (l === level ? !value.includes(l) : value.includes(l))));
   return (
     <fieldset className="sheet-layers">
-      <legend className="kit-label">{label}</legend>
+      <legend className={hideLabel ? 'visually-hidden' : 'kit-label'}>{label}</legend>
       {options.map(({ level, name }) => {
         const isOn = value.includes(level);
         return (

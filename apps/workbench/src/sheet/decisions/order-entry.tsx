@@ -1,5 +1,6 @@
 interface OrderEntryProps {
   readonly label: string;
+  readonly hideLabel?: boolean;
   readonly value: readonly string[];
   readonly isDisabled: boolean;
   readonly onChange: (order: readonly string[]) => void;
@@ -15,10 +16,10 @@ export function moved(list: readonly string[], index: number, by: -1 | 1): strin
 }
 
 /** The order of cutting; each feature can be moved earlier or later. */
-export function OrderEntry({ label, value, isDisabled, onChange }: OrderEntryProps) {
+export function OrderEntry({ label, hideLabel = false, value, isDisabled, onChange }: OrderEntryProps) {
   return (
     <fieldset className="sheet-order">
-      <legend className="kit-label">{label}</legend>
+      <legend className={hideLabel ? 'visually-hidden' : 'kit-label'}>{label}</legend>
       <ol>
         {value.map((feature, index) => (
           <li key={feature}>

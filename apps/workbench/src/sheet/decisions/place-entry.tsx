@@ -3,6 +3,7 @@ import { useSheet } from '../sheet-context.js';
 
 interface PlaceEntryProps {
   readonly label: string;
+  readonly hideLabel?: boolean;
   readonly xMm: number;
   readonly yMm: number;
   readonly isDisabled: boolean;
@@ -10,11 +11,11 @@ interface PlaceEntryProps {
 }
 
 /** A place on the drawing by its two coordinates. */
-export function PlaceEntry({ label, xMm, yMm, isDisabled, onCommit }: PlaceEntryProps) {
+export function PlaceEntry({ label, hideLabel = false, xMm, yMm, isDisabled, onCommit }: PlaceEntryProps) {
   const { show } = useSheet();
   return (
     <fieldset className="sheet-place">
-      <legend className="kit-label">{label}</legend>
+      <legend className={hideLabel ? 'visually-hidden' : 'kit-label'}>{label}</legend>
       <LengthEntry
         label="x"
         value={xMm}

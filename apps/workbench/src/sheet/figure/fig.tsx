@@ -29,7 +29,8 @@ export function Fig({ figure, label, reading = 'plain', bare = false, noInterval
     return first?.id === figure.id && first.label === label;
   });
   const say = bare ? numberWords : valueWords;
-  const interval = noInterval ? null : intervalWords(figure, unit, reading);
+  const interval = noInterval ? null : intervalWords(figure, unit, reading, bare ? '–' : ' to ');
+  const spoken = intervalWords(figure, unit, reading, ' and ');
   const open = (): void => focus.open({ id: figure.id, label });
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key !== 'Enter') return;
@@ -42,7 +43,7 @@ export function Fig({ figure, label, reading = 'plain', bare = false, noInterval
       type="button"
       className="sheet-fig"
       data-open={isOpen || undefined}
-      aria-label={`${label}: ${valueWords(figure.value, figure.unit, unit, reading)}${interval === null ? '' : `, 80 % between ${interval}`}. Open its working.`}
+      aria-label={`${label}: ${valueWords(figure.value, figure.unit, unit, reading)}${spoken === null ? '' : `, 80 % between ${spoken}`}. Open its working.`}
       tabIndex={isInGrid ? -1 : 0}
       onFocus={open}
       onClick={open}

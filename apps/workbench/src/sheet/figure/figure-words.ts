@@ -81,18 +81,19 @@ interface Interval {
   readonly unit: string;
 }
 
-/** The 80 % interval, e.g. `30 to 49 min`; null for exact figures and for intervals finer than what is shown. */
+/** The 80 % interval, e.g. `30 to 49 min`, or with another word between; null for exact figures and for intervals finer than what is shown. */
 export function intervalWords(
   { low, high, unit }: Interval,
   display: LengthUnit,
   reading: FigureReading = 'plain',
+  between = ' to ',
 ): string | null {
   if (low === high) return null;
   const from = numberWords(low, unit, display, reading);
   const to = numberWords(high, unit, display, reading);
   if (from === to) return null;
   const shared = sharedEnding(from, to);
-  return `${from.slice(0, from.length - shared)} to ${to}`;
+  return `${from.slice(0, from.length - shared)}${between}${to}`;
 }
 
 /** Length of a unit that both texts end with, so that it is said once. */

@@ -15,13 +15,22 @@ interface BarProps {
   readonly stateLine: ReactNode;
 }
 
+/** Tells the page how high the bar is, so that what sticks below it and what is jumped to clears it. */
+function tellHeight(bar: HTMLElement | null): (() => void) | undefined {
+  const page = bar?.parentElement;
+  if (!bar || !page) return undefined;
+  const observer = new ResizeObserver(() => page.style.setProperty('--sheet-bar-height', `${bar.offsetHeight}px`));
+  observer.observe(bar);
+  return () => observer.disconnect();
+}
+
 /** Stays at the top of the window: where things are on the sheet, and what can be done with it as a whole. */
 export function SheetBar({ job, contents, isTrying, onTry, onOpenOffer, stateLine }: BarProps) {
   const { undo, redo } = useKeepingActions();
   const [leaf, setLeaf] = useState<'history' | 'offers' | null>(null);
   const close = (): void => setLeaf(null);
   return (
-    <div className="sheet-bar no-print">
+    <div className="sheet-bar no-print" ref={tellHeight}>
       <Contents entries={contents} />
       <div className="sheet-bar-line">
         <div className="sheet-buttons">

@@ -6,7 +6,16 @@ import { valueWords } from '../figure/figure-words.js';
 const MOST_PULLS = 5;
 
 /** Which input would change the figure most, each at the ends of its own interval. */
-export function Pulls({ opened, row }: { readonly opened: OpenedFigure; readonly row: WorkingJson }) {
+export function Pulls({
+  opened,
+  row,
+  nameOf,
+}: {
+  readonly opened: OpenedFigure;
+  readonly row: WorkingJson;
+  /** An input's name with what it is. */
+  readonly nameOf: (name: string, figureId: string) => string;
+}) {
   const { unit } = useDisplay();
   const pulls = opened.pulls.filter((p) => p.atLow !== p.atHigh);
   const most = pulls[0];
@@ -19,9 +28,9 @@ export function Pulls({ opened, row }: { readonly opened: OpenedFigure; readonly
     <>
       <h4>What would change it most</h4>
       <p>
-        <strong>{most.name}</strong>: at {valueWords(most.figure.low, most.figure.unit, unit)} this is{' '}
-        {valueWords(most.atLow, row.unit, unit)}, at {valueWords(most.figure.high, most.figure.unit, unit)} it is{' '}
-        {valueWords(most.atHigh, row.unit, unit)}.
+        <strong>{nameOf(most.name, most.figure.id)}</strong>: at {valueWords(most.figure.low, most.figure.unit, unit)}{' '}
+        this is {valueWords(most.atLow, row.unit, unit)}, at {valueWords(most.figure.high, most.figure.unit, unit)} it
+        is {valueWords(most.atHigh, row.unit, unit)}.
       </p>
       <ul className="sheet-pulls">
         {pulls.slice(0, MOST_PULLS).map((p) => {

@@ -22,7 +22,7 @@ export function Working({ refShown, table, row, opened }: WorkingProps) {
   const { unit } = useDisplay();
   const { focus } = useSheet();
   const inputs = Object.entries(row.inputs ?? {});
-  const interval = intervalWords(row, unit);
+  const interval = intervalWords(row, unit, 'plain', ' and ');
   const source = table.sources[row.source];
   return (
     <div className="sheet-working">
@@ -72,7 +72,9 @@ export function Working({ refShown, table, row, opened }: WorkingProps) {
           </ul>
         </>
       )}
-      {opened === null ? null : <Pulls opened={opened} row={row} />}
+      {opened === null ? null : (
+        <Pulls opened={opened} row={row} nameOf={(name, id) => inputWords(name, table.figures[id])} />
+      )}
       <Doubts row={row} />
       {source === undefined ? null : (
         <>
@@ -85,6 +87,12 @@ export function Working({ refShown, table, row, opened }: WorkingProps) {
       )}
     </div>
   );
+}
+
+/** An input's name with what it is, e.g. `a (area rate of the rough cut)`. */
+function inputWords(name: string, input: WorkingJson | undefined): string {
+  if (input === undefined || name.length > 4) return name;
+  return `${name} (${labelOfInput(name, input)})`;
 }
 
 /** Short names such as `a0` mean little away from their formula; what the input says stands with them. */
@@ -127,7 +135,10 @@ function Doubts({ row }: { readonly row: WorkingJson }) {
           <li key={cause}>
             <span>{doubtWords(cause)}</span>
             <span className="sheet-doubt-share">{percentText(share)}</span>
-            <meter className="sheet-share" min={0} max={1} value={share} aria-label={doubtWords(cause)} />
+            <svg className="sheet-share" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+              <rect width={100} height={8} className="sheet-share-all" />
+              <rect width={100 * share} height={8} className="sheet-share-part" />
+            </svg>
           </li>
         ))}
       </ul>

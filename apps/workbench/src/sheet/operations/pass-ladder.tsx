@@ -32,7 +32,6 @@ export const PassLadder = memo(function PassLadder({ operation }: { readonly ope
       <thead>
         <tr>
           <th scope="col">Pass</th>
-          <th scope="col">Level</th>
           {COLUMNS.map((c) => (
             <th key={c.head} scope="col" className="sheet-number">
               {c.head}
@@ -44,8 +43,9 @@ export const PassLadder = memo(function PassLadder({ operation }: { readonly ope
       <tbody>
         {operation.passes.map((pass) => (
           <tr key={pass.pass}>
-            <th scope="row">{pass.pass}</th>
-            <td>{pass.levelName}</td>
+            <th scope="row">
+              {pass.pass} <span className="sheet-soft">{pass.levelName}</span>
+            </th>
             {COLUMNS.map((c) => (
               <td key={c.head} className="sheet-number">
                 <Fig

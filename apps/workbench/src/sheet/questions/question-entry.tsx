@@ -1,8 +1,10 @@
 import type { DraftJob, Question } from '@gapwright/job';
+import type { ReactNode } from 'react';
 import { FileTrigger } from 'react-aria-components';
 import { Button, Choice, LengthEntry, NumberEntry } from '../../kit/index.js';
 import type { DraftField } from '../requirements/draft-fields.js';
 import { MaterialChoice } from '../requirements/requirement-entries.js';
+import { LayerQuestion } from './layer-question.js';
 
 interface QuestionEntryProps {
   readonly question: Question;
@@ -14,9 +16,9 @@ interface QuestionEntryProps {
 }
 
 /** The box that fits a question. */
-export function QuestionEntry({ question, draft, isFirst, isReadOnly, onAnswer, onDrawing }: QuestionEntryProps) {
-  const { field, asks, choices } = question;
-  const common = { label: asks, hideLabel: true, isDisabled: isReadOnly, autoFocus: isFirst, letters: 10 };
+export function QuestionEntry(props: QuestionEntryProps): ReactNode {
+  const { question, isReadOnly, onAnswer, onDrawing } = props;
+  const { field } = question;
   switch (field) {
     case 'drawing':
       return (
@@ -30,70 +32,65 @@ export function QuestionEntry({ question, draft, isFirst, isReadOnly, onAnswer, 
           <Button look="main">Choose a drawing</Button>
         </FileTrigger>
       );
-    case 'heightMm':
-    case 'toleranceMm':
-      return (
-        <LengthEntry
-          {...common}
-          value={draft[field] ?? null}
-          min={0.0001}
-          max={1000}
-          onCommit={(v) => onAnswer(field, v)}
-        />
-      );
-    case 'raUm':
-      return (
-        <NumberEntry
-          {...common}
-          unit="µm"
-          value={draft.raUm ?? null}
-          min={0.01}
-          max={50}
-          onCommit={(v) => onAnswer(field, v)}
-        />
-      );
-    case 'quantity':
-      return (
-        <NumberEntry
-          {...common}
-          unit="pieces"
-          decimals={0}
-          value={draft.quantity ?? null}
-          min={1}
-          max={100_000}
-          onCommit={(v) => onAnswer(field, v)}
-        />
-      );
     case 'cutLayers':
-      return (
-        <ChoiceButtons
-          question={question}
-          isDisabled={isReadOnly}
-          onChoose={(value) => onAnswer('cutLayers', [value])}
-        />
-      );
+      return <LayerQuestion question={question} isDisabled={isReadOnly} onChoose={(v) => onAnswer('cutLayers', v)} />;
     case 'units':
     case 'openPartSide':
-      return <ChoiceButtons question={question} isDisabled={isReadOnly} onChoose={(value) => onAnswer(field, value)} />;
+      return <ChoiceButtons question={question} isDisabled={isReadOnly} onChoose={(v) => onAnswer(field, v)} />;
     case 'material':
-      return choices.length > 0 ? (
-        <Choice
-          label={asks}
-          hideLabel
-          value={draft.material ?? null}
-          isDisabled={isReadOnly}
-          options={choices.map((c) => ({ value: c.value, label: c.says }))}
-          onChoose={(v) => onAnswer('material', v)}
-        />
-      ) : (
-        <MaterialChoice
-          hideLabel
-          value={draft.material ?? null}
-          isDisabled={isReadOnly}
-          onChoose={(v) => onAnswer('material', v)}
-        />
+      return <MaterialEntry {...props} />;
+    default:
+      return (
+        <>
+          <NumberBox {...props} field={field} />
+          {question.choices.length === 0 ? null : (
+            <ChoiceButtons question={question} isDisabled={isReadOnly} onChoose={(v) => onAnswer(field, Number(v))} />
+          )}
+        </>
       );
   }
+}
+
+interface NumberBoxProps extends QuestionEntryProps {
+  readonly field: 'heightMm' | 'toleranceMm' | 'raUm' | 'quantity';
+}
+
+function NumberBox({ field, question, draft, isFirst, isReadOnly, onAnswer }: NumberBoxProps) {
+  const common = {
+    label: question.asks,
+    hideLabel: true,
+    isDisabled: isReadOnly,
+    autoFocus: isFirst,
+    letters: 10,
+    value: draft[field] ?? null,
+    onCommit: (value: number | null) => onAnswer(field, value),
+  };
+  switch (field) {
+    case 'heightMm':
+    case 'toleranceMm':
+      return <LengthEntry {...common} min={0.0001} max={1000} />;
+    case 'raUm':
+      return <NumberEntry {...common} unit="µm" min={0.01} max={50} />;
+    case 'quantity':
+      return <NumberEntry {...common} unit="pieces" decimals={0} min={1} max={100_000} />;
+  }
+}
+
+function MaterialEntry({ question, draft, isReadOnly, onAnswer }: QuestionEntryProps) {
+  const common = {
+    hideLabel: true,
+    value: draft.material ?? null,
+    isDisabled: isReadOnly,
+    onChoose: (v: string) => onAnswer('material', v),
+  };
+  if (question.choices.length === 0) return <MaterialChoice {...common} />;
+  return (
+    <Choice
+      {...common}
+      label={question.asks}
+      options={question.choices.map((c) => ({ value: c.value, label: c.says }))}
+    />
+  );
 }
 
 /** A few possible answers, all in sight. */

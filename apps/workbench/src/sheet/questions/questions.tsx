@@ -57,7 +57,7 @@ export const Questions = memo(function Questions({ questions, draft, onDrawing }
                 onAnswer={answer}
                 onDrawing={onDrawing}
               />
-              {q.suggestion === null || q.field === 'drawing' ? null : (
+              {q.suggestion === null || q.field === 'drawing' || isReadOnly ? null : (
                 <Suggestion question={q} onTake={(value) => answer(q.field as DraftField, value)} />
               )}
             </div>

@@ -4,6 +4,7 @@ import type { AnswerState } from '../../engine/index.js';
 import { Button, Mark } from '../../kit/index.js';
 import { backToComputed, decide } from '../decisions/apply-decision.js';
 import { DecisionInput } from '../decisions/decision-input.js';
+import { FoldedRows } from '../layout/folded-rows.js';
 import { Section } from '../layout/section.js';
 import { ProblemList } from '../problems/problems.js';
 import { changesSay, fieldLabel, fieldWords, withChange, withField } from '../requirements/draft-fields.js';
@@ -126,37 +127,46 @@ function TriedDecisions({
   const { tryOut } = useSheet();
   const decisions = tried?.decisions ?? [];
   if (decisions.length === 0) return null;
+  const asItIs = new Map((answer?.decisions ?? []).map((d) => [`${d.operation ?? ''} ${d.id}`, d]));
+  const sorted = [...decisions].sort((a, b) => Number(a.feature !== null) - Number(b.feature !== null));
   return (
-    <tbody>
-      <tr>
-        <th scope="rowgroup" colSpan={4} className="sheet-group-head">
-          Decisions
-        </th>
-      </tr>
-      {decisions.map((d) => (
-        <tr key={`${d.operation ?? ''} ${d.id}`}>
-          <th scope="row">{d.label}</th>
-          <td>{answer?.decisions.find((a) => a.id === d.id && a.operation === d.operation)?.chosen ?? '–'}</td>
-          <td>
-            <DecisionInput
-              decision={d}
-              hideLabel
-              isReadOnly={false}
-              onDecide={(value) => tryOut((draft) => decide(draft, d, value))}
-            />
-          </td>
-          <td>
-            {d.isOverruled ? (
-              <Button look="plain" onPress={() => tryOut((draft) => backToComputed(draft, d))}>
-                Back to computed
-              </Button>
-            ) : (
-              ''
-            )}
-          </td>
+    <>
+      <tbody>
+        <tr>
+          <th scope="rowgroup" colSpan={4} className="sheet-group-head">
+            Decisions
+          </th>
         </tr>
-      ))}
-    </tbody>
+      </tbody>
+      <FoldedRows
+        rows={sorted}
+        columns={4}
+        row={(d) => (
+          <tr key={`${d.operation ?? ''} ${d.id}`}>
+            <th scope="row">
+              {d.label}
+              {d.feature === null ? '' : ` of ${d.feature}`}
+            </th>
+            <td>{asItIs.get(`${d.operation ?? ''} ${d.id}`)?.chosen ?? '–'}</td>
+            <td>
+              <DecisionInput
+                decision={d}
+                hideLabel
+                isReadOnly={false}
+                onDecide={(value) => tryOut((draft) => decide(draft, d, value))}
+              />
+            </td>
+            <td>
+              {d.isOverruled ? (
+                <Button look="plain" onPress={() => tryOut((draft) => backToComputed(draft, d))}>
+                  Back to computed
+                </Button>
+              ) : null}
+            </td>
+          </tr>
+        )}
+      />
+    </>
   );
 }
 
