@@ -16,6 +16,7 @@ export * from './job-file.js';
 export * from './prove-program.js';
 export * from './read-drawing.js';
 export * from './run-job.js';
+export { sheetAnswerFromJson, sheetAnswerJson } from './sheet/answer-json.js';
 export * from './sheet/draft-job.js';
 export { openFigure } from './sheet/open-figure.js';
 export * from './sheet/packed-paths.js';

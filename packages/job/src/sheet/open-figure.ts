@@ -11,7 +11,7 @@ import {
   type WorkingTable,
 } from '@gapwright/base';
 import { doubtShares } from '../why.js';
-import type { InputPull, OpenedFigure } from './sheet-answer.js';
+import { type InputPull, MOST_ROOTS, type OpenedFigure } from './sheet-answer.js';
 
 /** Rows handed over with an opened figure: enough for some levels of working, few enough to be shown at once. */
 const MOST_ROWS = 400;
@@ -23,7 +23,8 @@ const MOST_ROWS = 400;
 export function openFigure(table: WorkingTable, id: string): OpenedFigure | null {
   if (!Object.hasOwn(table.figures, id)) return null;
   const row = rowOf(table, id);
-  return { id, pulls: pullsOf(table, row), doubts: doubtShares(row.doubts ?? {}), table: nearTable(table, id) };
+  const doubts = doubtShares(row.doubts ?? {});
+  return { id, pulls: pullsOf(table, row), roots: rootsOf(table, id), doubts, table: nearTable(table, id) };
 }
 
 /** The law is applied again with one input at the ends of its interval, everything else as it is. */
@@ -43,6 +44,43 @@ function pullsOf(table: WorkingTable, row: WorkingJson): InputPull[] {
       return { name, figure: figureJson(table, of), atLow: at(name, low), atHigh: at(name, high) };
     })
     .sort((a, b) => Math.abs(b.atHigh - b.atLow) - Math.abs(a.atHigh - a.atLow));
+}
+
+/** The doubtful given numbers behind a figure, each moved to the ends of its interval through the whole working. */
+function rootsOf(table: WorkingTable, id: string): InputPull[] {
+  const order = inputsFirst(table, id);
+  const works = new Map(order.map((of) => [of, rowOf(table, of)]));
+  const pulls: InputPull[] = [];
+  for (const [root, row] of works) {
+    // A law with scatter of its own has its doubt in the law, not in a number somebody could find out.
+    if (row.law !== undefined || row.low === row.high || root === id) continue;
+    const at = (value: number): number => again(table, order, root, value).get(id) ?? works.get(id)!.value;
+    const pull = { atLow: at(row.low), atHigh: at(row.high) };
+    if (pull.atLow !== pull.atHigh) pulls.push({ name: row.says, figure: figureJson(table, root), ...pull });
+  }
+  return pulls.sort((a, b) => Math.abs(b.atHigh - b.atLow) - Math.abs(a.atHigh - a.atLow)).slice(0, MOST_ROOTS);
+}
+
+/** Ids behind a figure, inputs before what is made of them, the figure last. */
+function inputsFirst(table: WorkingTable, id: string, done = new Set<string>()): string[] {
+  if (done.has(id)) return [];
+  done.add(id);
+  const inputs = Object.values(rowOf(table, id).inputs ?? {});
+  return [...inputs.flatMap((of) => inputsFirst(table, of, done)), id];
+}
+
+/** The figures that change when one given number does, by id. */
+function again(table: WorkingTable, order: readonly string[], root: string, value: number): Map<string, number> {
+  const moved = new Map([[root, value]]);
+  for (const id of order) {
+    const { law: name, unit, inputs = {} } = rowOf(table, id);
+    const entries = Object.entries(inputs);
+    if (name === undefined || !entries.some(([, of]) => moved.has(of))) continue;
+    const numbers = entries.map(([input, of]) => [input, moved.get(of) ?? rowOf(table, of).value]);
+    const result = lawOf(name, unit)?.evaluate(Object.fromEntries(numbers));
+    if (result !== undefined && Number.isFinite(result)) moved.set(id, result);
+  }
+  return moved;
 }
 
 /** A law by its id. Sums are declared unit by unit when they are first used, so one may have to be declared here. */

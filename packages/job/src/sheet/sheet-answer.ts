@@ -157,10 +157,18 @@ export interface InputPull {
   readonly atHigh: number;
 }
 
+/** Given numbers shown as what moves a figure most. */
+export const MOST_ROOTS = 8;
+
 /** One figure opened, with what would change it most (largest pull first). */
 export interface OpenedFigure {
   readonly id: string;
   readonly pulls: readonly InputPull[];
+  /**
+   * The given numbers far behind the figure that move it most, through all laws between: the whole working again with one
+   * of them at the ends of its interval. Largest pull first, at most {@link MOST_ROOTS}.
+   */
+  readonly roots: readonly InputPull[];
   readonly doubts: readonly { readonly cause: string; readonly share: number }[];
   /** The part of the figure table that the working needs. */
   readonly table: WorkingTable;
