@@ -46,11 +46,20 @@ describe('placeLabels', () => {
   });
 
   it('serves the higher rank first and counts the rest where they are', () => {
-    const crowd = Array.from({ length: 20 }, (_, i) => wish(`n${i}`, 100, 100, { places: 'beside' }));
-    const { placed, crowds, dropped } = placeLabels([...crowd, wish('first', 100, 100, { places: 'beside', rank: 9 })]);
-    expect(placed.map((p) => p.wish.key)).toEqual(['first']);
-    expect(dropped).toBe(20);
-    expect(crowds.map((c) => c.count)).toEqual([20]);
+    const crowd = Array.from({ length: 20 }, (_, i) => wish(`n${i}`, 100, 100));
+    const { placed, crowds, dropped } = placeLabels([...crowd, wish('first', 100, 100, { rank: 9 })]);
+    expect(placed[0]!.wish.key).toBe('first');
+    expect(placed.length).toBeGreaterThan(1);
+    expect(dropped).toBe(21 - placed.length);
+    expect(crowds.map((c) => c.count)).toEqual([dropped]);
+  });
+
+  it('keeps labels off obstacles, and does not count very many', () => {
+    const wall = { left: 1, top: -100, right: 300, bottom: 100 };
+    const [placed] = placeLabels([wish('a', 0, 0)], [wall]).placed;
+    expect(placed!.left + 50).toBeLessThanOrEqual(-2);
+    const many = Array.from({ length: 5 }, (_, i) => wish(`n${i}`, 0, 0, { places: 'beside' }));
+    expect(placeLabels(many)).toMatchObject({ crowds: [], dropped: 4 });
   });
 
   it('keeps a label off its own symbol, or on its point where that is wanted', () => {

@@ -38,7 +38,8 @@ export interface Placement {
   readonly dropped: number;
 }
 
-interface Rect {
+/** A rectangle, screen pixels. */
+export interface Rect {
   readonly left: number;
   readonly top: number;
   readonly right: number;
@@ -66,9 +67,13 @@ export const CROWD_HEIGHT_PX = 15;
 /** The number stands this far beside its place when a name is there already. */
 const CROWD_CLEAR_PX = 14;
 
-/** Finds places where no two labels overlap; drops what does not fit and says how many, where. */
-export function placeLabels(wishes: readonly LabelWish[]): Placement {
+/**
+ * Finds places where no two labels overlap each other or an obstacle; drops what does not fit and says how many, and
+ * where, except for those that are very many.
+ */
+export function placeLabels(wishes: readonly LabelWish[], obstacles: readonly Rect[] = []): Placement {
   const taken = new RectGrid();
+  for (const obstacle of obstacles) taken.add(obstacle);
   const order = wishes
     .map((wish, index) => ({ wish, index }))
     .sort((a, b) => b.wish.rank - a.wish.rank || a.index - b.index);
@@ -83,6 +88,7 @@ export function placeLabels(wishes: readonly LabelWish[]): Placement {
       continue;
     }
     dropped++;
+    if (wish.places === 'beside') continue;
     const key = `${Math.floor(wish.at.x / CROWD_PX)},${Math.floor(wish.at.y / CROWD_PX)}`;
     const crowd = crowds.get(key) ?? { x: 0, y: 0, count: 0 };
     crowds.set(key, { x: crowd.x + wish.at.x, y: crowd.y + wish.at.y, count: crowd.count + 1 });

@@ -2,7 +2,7 @@ import type { Point } from '@gapwright/geometry';
 import type { Scene, SceneMark } from '@gapwright/job';
 import type { LengthUnit } from '../units/length.js';
 import type { WorstPoint } from './band.js';
-import { CROWD_HEIGHT_PX, CROWD_WIDTH_PX, type LabelWish, type Placement, placeLabels } from './labels.js';
+import { CROWD_HEIGHT_PX, CROWD_WIDTH_PX, type LabelWish, type Placement, placeLabels, type Rect } from './labels.js';
 import { isMarkSelected, markPoint, markRank, markText } from './marks.js';
 import { deviationText, type Measure } from './measure.js';
 import { drawMeasure, drawSnap, drawWire, type WireSpot } from './overlay-lines.js';
@@ -35,6 +35,8 @@ const LABEL_HEIGHT_PX = TEXT_PX + 2 * PAD_PX - 1;
 const MANY_NAMES = 60;
 const FEW_APART_PX = 3;
 const MANY_APART_PX = 56;
+/** A symbol keeps other labels off a little less than its own, or its own would be off limits too. */
+const OWN_ROOM_PX = 2;
 /** Labels are given places this far outside the pane too, as a share of it, so that a drag does not bring unplaced ones in. */
 const AROUND = 0.75;
 
@@ -147,9 +149,13 @@ export class Overlay {
       return old;
     }
     const wishes: LabelWish[] = [];
+    const obstacles: Rect[] = [];
     const isCrowded = marks.length > MANY_NAMES;
     marks.forEach((mark, index) => {
       const p = toScreen(view, size, markPoint(mark));
+      const radius = symbolRadiusPx(mark, view) - OWN_ROOM_PX;
+      if (radius > 0)
+        obstacles.push({ left: p.x - radius, top: p.y - radius, right: p.x + radius, bottom: p.y + radius });
       // The plate's name stands above its upper edge.
       const at = mark.kind === 'plate' ? { x: p.x, y: p.y - LABEL_HEIGHT_PX / 2 } : p;
       this.wish(wishes, `mark:${index}`, markText(mark, model.units), at, symbolRadiusPx(mark, view), size, {
@@ -168,7 +174,7 @@ export class Overlay {
         places: 'around',
       });
     });
-    this.layout = { view, size, key, placement: placeLabels(wishes) };
+    this.layout = { view, size, key, placement: placeLabels(wishes, obstacles) };
     return this.layout;
   }
 
