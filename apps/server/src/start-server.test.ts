@@ -2,7 +2,6 @@ import { mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs
 import { homedir, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openStore } from '@gapwright/store';
-import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { defaultDataDir, STORE_FILE } from './data-directory.js';
 import { StartError } from './start-error.js';
@@ -40,12 +39,10 @@ describe('the server does not start', () => {
     await again.close();
   });
 
-  test('on a database of a newer program', async () => {
-    await (await start()).close();
-    const raw = new Database(join(dir, 'data', STORE_FILE));
-    raw.prepare('insert into gapwright_schema values (99, ?)').run('Something later');
-    raw.close();
-    expect(await complaint({})).toContain('newer Gapwright');
+  test('on a file that is no database of ours', async () => {
+    mkdirSync(join(dir, 'data'));
+    writeFileSync(join(dir, 'data', STORE_FILE), 'This is a letter, not a database. '.repeat(100));
+    expect(await complaint({})).toContain('is not a Gapwright database');
   });
 
   test('in a folder that cannot be made', async () => {

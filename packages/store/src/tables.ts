@@ -68,7 +68,7 @@ export interface BurnTable {
   sequence: Once<number>;
 }
 
-export interface OfferTable {
+interface OfferTable {
   id: Once<string>;
   job_id: Once<string>;
   revision_id: Once<string>;
@@ -85,7 +85,7 @@ export interface OfferTable {
 }
 
 /** Files of an offer: its drawing, its sheet, and its papers in order. */
-export interface OfferFileTable {
+interface OfferFileTable {
   offer_id: Once<string>;
   role: Once<'drawing' | 'sheet' | 'paper'>;
   position: Once<number>;

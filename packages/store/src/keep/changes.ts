@@ -8,7 +8,7 @@ import { readOffersBetween } from './offers.js';
 import { lastSequence } from './sequence.js';
 
 /** How many records one answer looks at; a reader asks again while there is more. */
-export const CHANGES_AT_ONCE = 500;
+const CHANGES_AT_ONCE = 500;
 
 /**
  * Everything kept after a sequence number, as it stands now. Records whose standing was changed by new ones (a burn that
