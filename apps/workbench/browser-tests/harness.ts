@@ -53,7 +53,7 @@ export class Workbench {
   /** Ends the server at once, without a word. */
   async kill(): Promise<void> {
     const child = this.process;
-    if (child === null || child.exitCode !== null) return;
+    if (child === null || child.exitCode !== null || child.signalCode !== null) return;
     const gone = new Promise((resolve) => child.once('exit', resolve));
     child.kill('SIGKILL');
     await gone;
@@ -87,7 +87,8 @@ export async function openPage(
   page.on('pageerror', (error) => faults.push(error.message));
   page.on('console', (message) => {
     // A server that was killed on purpose gives failed requests; these are no faults of the page.
-    if (message.type() === 'error' && !/Failed to load resource|net::ERR/.test(message.text())) faults.push(message.text());
+    if (message.type() === 'error' && !/Failed to load resource|net::ERR/.test(message.text()))
+      faults.push(message.text());
   });
   await page.goto(`${workbench.address}${path}`);
   return { page, context, faults };

@@ -14,7 +14,8 @@ export function fieldsOf(state: JobState): Fields {
   const fields = new Map<string, unknown>();
   for (const [name, value] of Object.entries(state.content)) {
     if (value === undefined) continue;
-    if (OPENED.has(name) && isPlainObject(value) && Object.keys(value).length > 0) {
+    if (OPENED.has(name) && isPlainObject(value)) {
+      // Without a part answered it is as good as absent.
       for (const [part, inner] of Object.entries(value)) {
         if (inner !== undefined) fields.set(`content.${name}.${part}`, inner);
       }

@@ -5,6 +5,7 @@ import type { HeldBook, HeldJob, Keeping } from './keeping.js';
 import type { Notice } from './notices.js';
 import { useSession } from './provider.js';
 import type { KeepingSession } from './session.js';
+import { View } from './view.js';
 
 /** Any part of what is kept; renders again only when the selected part becomes another object. */
 export function useKept<T>(select: (snapshot: Snapshot, keeper: Keeper) => T): T {
@@ -23,45 +24,6 @@ export const useNotices = (): readonly Notice[] => useKept((_, keeper) => keeper
 
 /** What can be done; the same object for the life of the page, so it never renders anything again. */
 export const useKeepingActions = (): KeepingSession['actions'] => useSession().actions;
-
-/** A view of keeping that notes which parts its reader reads. */
-class View {
-  readonly read = new Map<string, () => unknown>();
-  readonly seen = new Map<string, unknown>();
-  readonly keeping: Keeping;
-
-  constructor(session: KeepingSession, earlier: View | null) {
-    const { keeper, actions } = session;
-    const note = <T>(name: string, part: () => T): T => {
-      const value = part();
-      this.read.set(name, part);
-      if (!this.seen.has(name)) this.seen.set(name, value);
-      return value;
-    };
-    // What was read before is likely read again; an effect may read it without rendering.
-    for (const [name, part] of earlier?.read ?? []) note(name, part);
-    this.keeping = {
-      ...actions,
-      get server() {
-        return note('server', () => keeper.snapshot().server);
-      },
-      get jobs() {
-        return note('jobs', () => keeper.snapshot().jobs);
-      },
-      get burns() {
-        return note('burns', () => keeper.snapshot().burns);
-      },
-      job: (jobId) => note(`job ${jobId}`, () => keeper.job(jobId)),
-      book: (kind) => note(`book ${kind}`, () => keeper.snapshot().books[kind]),
-      bookVersions: (kind) => note(`versions ${kind}`, () => keeper.snapshot().versions[kind]),
-    };
-  }
-
-  isCurrent(): boolean {
-    for (const [name, part] of this.read) if (part() !== this.seen.get(name)) return false;
-    return true;
-  }
-}
 
 /**
  * Everything keeping shows and can do. Renders again only when a part that was read from it changes: a list that reads

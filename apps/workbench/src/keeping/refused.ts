@@ -66,8 +66,7 @@ async function sendParentBook(tx: Transaction, row: OutboxRow, { startingBooks, 
     if (starting === undefined) return false;
     key = await keepStartingBook(tx, starting, making());
   }
-  if ((await tx.get('outbox', `book:${key}`)) !== undefined) return false;
-  await enqueue(tx, 'book', key, null);
+  if ((await tx.get('outbox', `book:${key}`)) === undefined) await enqueue(tx, 'book', key, null);
   // Behind its parent.
   await enqueue(tx, 'book', row.id, null);
   return true;
@@ -85,8 +84,7 @@ async function keepStartingBook(tx: Transaction, starting: StartingBook, making:
 async function sendReplacedBurn(tx: Transaction, row: OutboxRow): Promise<boolean> {
   const replaced = (await tx.get('burns', row.id))?.record.replaces;
   if (replaced == null || (await tx.get('burns', replaced)) === undefined) return false;
-  if ((await tx.get('outbox', `burn:${replaced}`)) !== undefined) return false;
-  await enqueue(tx, 'burn', replaced, null);
+  if ((await tx.get('outbox', `burn:${replaced}`)) === undefined) await enqueue(tx, 'burn', replaced, null);
   await enqueue(tx, 'burn', row.id, null);
   return true;
 }

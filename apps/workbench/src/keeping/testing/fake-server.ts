@@ -30,7 +30,7 @@ export class FakeServer implements ServerApi {
   sequence = 0;
   readonly jobs = new Map<string, KeptJob>();
   readonly files = new Map<string, Uint8Array>();
-  readonly books = new Map<string, { version: BookVersion; sequence: number; text: string }>();
+  readonly books = new Map<string, { version: BookVersion; sequence: number; text: string; tookOver: boolean }>();
   readonly burns = new Map<string, { record: BurnRecord; sequence: number }>();
 
   constructor(
@@ -99,25 +99,34 @@ export class FakeServer implements ServerApi {
   async fileBytes(sha256: string): Promise<Uint8Array> {
     const bytes = this.files.get(sha256);
     if (bytes !== undefined) return bytes.slice();
-    const book = this.books.get(sha256);
+    const book = [...this.books.values()].find((kept) => kept.version.sha256 === sha256);
     if (book !== undefined) return new TextEncoder().encode(book.text);
     throw new ServerRefused('NO-FILE', 'There is no such file.', 404);
   }
 
-  #keptBook(sha256: string): KeptBookVersion {
-    const found = this.books.get(sha256);
-    if (found === undefined) throw new Error(`no book ${sha256}`);
-    const later = [...this.books.values()].filter((book) => book.version.kind === found.version.kind);
-    const isCurrent = Math.max(...later.map((book) => book.sequence)) === found.sequence;
-    return copy({ ...found.version, sequence: found.sequence, isCurrent });
+  #keptBook(key: string): KeptBookVersion {
+    const found = this.books.get(key);
+    if (found === undefined) throw new Error(`no book ${key}`);
+    const { kind } = found.version;
+    const current = [...this.books.values()].filter((book) => book.version.kind === kind && book.tookOver).at(-1);
+    return copy({ ...found.version, sequence: found.sequence, isCurrent: found === current });
   }
 
+  /** A version made from the one in use comes into use; another is kept beside it. */
   async putBook(version: BookVersion, text: string): Promise<KeptBookVersion> {
-    if (!this.books.has(version.sha256)) {
+    const key = JSON.stringify(version);
+    const same = [...this.books].filter(([, book]) => book.version.kind === version.kind);
+    const current = same.filter(([, book]) => book.tookOver).at(-1);
+    if (!this.books.has(key) && current?.[1].version.sha256 === version.sha256) return this.#keptBook(current[0]);
+    if (!this.books.has(key)) {
+      if (version.parent !== null && !same.some(([, book]) => book.version.sha256 === version.parent)) {
+        throw new ServerRefused('STORE-PARENT-UNKNOWN', 'Send the version it was made from first.', 422);
+      }
       this.sequence += 1;
-      this.books.set(version.sha256, { version: copy(version), sequence: this.sequence, text });
+      const tookOver = current === undefined || current[1].version.sha256 === version.parent;
+      this.books.set(key, { version: copy(version), sequence: this.sequence, text, tookOver });
     }
-    return this.#keptBook(version.sha256);
+    return this.#keptBook(key);
   }
 
   async putBurn(record: BurnRecord): Promise<KeptBurnRecord> {
