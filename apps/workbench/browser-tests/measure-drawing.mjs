@@ -1,5 +1,5 @@
 // Measures the drawing pane in real Chromium and prints one JSON line per figure. Run by hand:
-//   npx vite build … is not needed; it starts its own page server:
+// It starts its own page server:
 //   node apps/workbench/browser-tests/measure-drawing.mjs [segments] [--page-renderer]
 import { once } from 'node:events';
 import { loadavg } from 'node:os';
@@ -51,6 +51,24 @@ try {
     load1: loadavg()[0],
   });
 
+  // Wall time of tasks says little on a busy machine; the trace also has the processor time of the page's own thread.
+  const traced = async () => {
+    const { traceEvents } = JSON.parse((await browser.stopTracing()).toString());
+    const main = traceEvents.find(
+      (e) => e.name === 'thread_name' && e.args.name === 'CrRendererMain' && e.pid === pid(traceEvents),
+    );
+    return traceEvents
+      .filter((e) => e.ph === 'X' && e.name.endsWith('RunTask') && e.tid === main?.tid && e.pid === main?.pid)
+      .map((e) => (e.tdur ?? 0) / 1000)
+      .filter((ms) => ms > 50)
+      .map(Math.round);
+  };
+  const trace = () => browser.startTracing(page, { categories: ['toplevel', 'devtools.timeline'] });
+  const pid = (events) => {
+    const counts = new Map();
+    for (const e of events) if (e.name === 'FireAnimationFrame') counts.set(e.pid, (counts.get(e.pid) ?? 0) + 1);
+    return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
+  };
   const drain = () =>
     page.evaluate(() => {
       const { measured } = globalThis;
@@ -89,12 +107,17 @@ try {
       figure,
       frame: spread(costs.filter((c) => c.what === 'frame').map((c) => c.ms)),
       hover: spread(costs.filter((c) => c.what === 'hover').map((c) => c.ms)),
-      longTasks: longTasks.map((t) => Math.round(t.ms)),
+      input: spread(costs.filter((c) => c.what === 'input').map((c) => c.ms)),
+      pictureShown: spread(costs.filter((c) => c.what === 'picture').map((c) => c.ms)),
+      longTasksWallMs: longTasks.map((t) => Math.round(t.ms)),
+      longTasksProcessorMs: await traced(),
       pictures: painted.length,
       drawCallsPerPicture: painted.length === 0 ? 0 : Math.max(...painted.map((p) => p.drawCalls)),
     });
+    await trace();
   };
 
+  await trace();
   for (const zoom of [0, 12]) {
     if (zoom > 0) {
       await page.mouse.move(middle.x + 3, middle.y + 2);
@@ -123,12 +146,15 @@ try {
     await report(`hover, ${where}`);
   }
 
+  await browser.stopTracing();
   await page.goto(`${address}browser-tests/drawing-bench.html?scene=walk&moves=10000&erosion`);
   await page.waitForTimeout(2500);
   await drain();
+  await trace();
   await page.getByRole('button', { name: 'Run' }).click();
   await page.waitForTimeout(8000);
   await report('erosion, 10,000 moves in 30 s');
+  await browser.stopTracing();
 } finally {
   await browser.close();
   const closed = once(server.httpServer, 'close');

@@ -25,7 +25,8 @@ export interface Wanted {
 }
 
 export interface StackEvents {
-  readonly painted: (kind: PictureKind, effort: PictureEffort) => void;
+  /** A picture has come; putting it on the screen and asking for the next took `takenMs` here. */
+  readonly painted: (kind: PictureKind, effort: PictureEffort, takenMs: number) => void;
   readonly index: (bytes: ArrayBuffer | null) => void;
 }
 
@@ -56,6 +57,7 @@ export class PictureStack {
     this.layers = new Map(PICTURE_KINDS.map((kind) => [kind, new PictureLayer(host, `drawing-layer drawing-${kind}`)]));
     this.renderer = openRenderer({
       picture: (picture, order, effort) => {
+        const started = performance.now();
         const { kind } = order.content;
         if (this.busy.get(kind) === order.order) this.busy.delete(kind);
         // Taken off in the meantime.
@@ -65,8 +67,8 @@ export class PictureStack {
         }
         // Also one that has been overtaken by a newer order: it is better than what is shown.
         this.layers.get(kind)!.show(picture, order.frame);
-        this.events.painted(kind, effort);
         this.order();
+        this.events.painted(kind, effort, performance.now() - started);
       },
       index: this.events.index,
     });

@@ -35,7 +35,7 @@ export interface StageModel {
 }
 
 /** What script on the page's own thread took, for measuring. */
-export type StageCost = (what: 'frame' | 'hover', ms: number) => void;
+export type StageCost = (what: 'input' | 'frame' | 'hover' | 'picture', ms: number) => void;
 
 export interface StageEvents {
   readonly hovered: (hit: SegmentHit | null, mark: SceneMark | null, at: Point | null, snap: Snap | null) => void;
@@ -78,8 +78,9 @@ export class Stage {
   ) {
     this.colours = readColours(host);
     this.pictures = new PictureStack(host, {
-      painted: (kind, effort) => {
+      painted: (kind, effort, takenMs) => {
         this.invalidate();
+        events.cost('picture', takenMs);
         events.painted(kind, effort);
       },
       index: (bytes) => {
@@ -207,10 +208,12 @@ export class Stage {
   }
 
   private setView(view: View): void {
+    const started = performance.now();
     this.view = view;
     this.cursorMoved = this.cursor !== null;
     this.orderPictures(true);
     this.invalidate();
+    this.events.cost('input', performance.now() - started);
   }
 
   private hitAt(screen: Point, reachPx: number): SegmentHit | null {
