@@ -23,4 +23,12 @@ export * from './segment.js';
 export { indexSegments, type NearestPlace, SegmentIndex } from './segment-index.js';
 export { selfIntersections } from './self-intersections.js';
 export * from './transform.js';
-export { type InsideArc, SHARP_CORNER_RAD, type SharpCorner, type WireAccess, wireAccess } from './wire-access.js';
+export {
+  type InsideArc,
+  type InsideCorners,
+  insideCorners,
+  SHARP_CORNER_RAD,
+  type SharpCorner,
+  type WireAccess,
+  wireAccess,
+} from './wire-access.js';

@@ -23,8 +23,8 @@ export interface SharpCorner {
   readonly segment: number;
 }
 
-/** What limits the wire along one contour. */
-export interface WireAccess {
+/** What a wire meets at single places of one contour. */
+export interface InsideCorners {
   /** Arcs concave towards the wire, smallest radius first. */
   readonly insideArcs: readonly InsideArc[];
   readonly minInsideRadiusMm: number | null;
@@ -32,6 +32,10 @@ export interface WireAccess {
   /** Corners turned towards the wire by more than the stated angle, in order of travel. */
   readonly sharpCorners: readonly SharpCorner[];
   readonly sharpInsideCorners: readonly Point[];
+}
+
+/** What limits the wire along one contour. */
+export interface WireAccess extends InsideCorners {
   /**
    * Diameter of the smallest disc that touches the contour at two places straight across from each other with nothing
    * inside it; null when nothing faces itself. A slot gives its width, a neck its narrowest place, a round hole its diameter.
@@ -52,7 +56,21 @@ export function wireAccess(
   wireSide: 'left' | 'right',
   options: { readonly sharpCornerRad?: number } = {},
 ): WireAccess {
-  const sharpCornerRad = options.sharpCornerRad ?? SHARP_CORNER_RAD;
+  const narrowest = narrowestPassage(wireSide === 'left' ? c : reverseContour(c));
+  return {
+    ...insideCorners(c, wireSide, options.sharpCornerRad),
+    narrowestMm: narrowest?.widthMm ?? null,
+    narrowestAt: narrowest && middle(narrowest.first, narrowest.second),
+    narrowestBetween: narrowest && [narrowest.first, narrowest.second],
+  };
+}
+
+/** Inside arcs and sharp inside corners on the wire's side, in time that grows only with the number of segments. */
+export function insideCorners(
+  c: Contour,
+  wireSide: 'left' | 'right',
+  sharpCornerRad: number = SHARP_CORNER_RAD,
+): InsideCorners {
   const side = wireSide === 'left' ? 1 : -1;
   const insideArcs: InsideArc[] = [];
   const sharpCorners: SharpCorner[] = [];
@@ -69,16 +87,12 @@ export function wireAccess(
     if (turnRad > sharpCornerRad) sharpCorners.push({ at: s.to, turnRad, segment: i });
   });
   insideArcs.sort((a, b) => a.radiusMm - b.radiusMm || a.segment - b.segment);
-  const narrowest = narrowestPassage(wireSide === 'left' ? c : reverseContour(c));
   return {
     insideArcs,
     minInsideRadiusMm: insideArcs[0]?.radiusMm ?? null,
     minInsideRadiusAt: insideArcs[0]?.at ?? null,
     sharpCorners,
     sharpInsideCorners: sharpCorners.map((corner) => corner.at),
-    narrowestMm: narrowest?.widthMm ?? null,
-    narrowestAt: narrowest && middle(narrowest.first, narrowest.second),
-    narrowestBetween: narrowest && [narrowest.first, narrowest.second],
   };
 }
 

@@ -6,7 +6,7 @@ import {
   profileFromDrawing,
   readDxf,
 } from '@gapwright/exchange';
-import { areaMm2, type Contour, nestContours, orient, type Region, wireAccess } from '@gapwright/geometry';
+import { areaMm2, type Contour, insideCorners, nestContours, orient, type Region } from '@gapwright/geometry';
 
 /** A drawing file as bytes. Engines read no files; the doors do. */
 export interface DrawingFile {
@@ -83,8 +83,9 @@ function measure(profile: ProfileDrawing): { contours: ReadContour[]; problems: 
       return { contour, layer, role: 'open', minInsideRadiusMm: null, sharpInsideCorners: 0, fittedDeviationMm };
     }
     const role = openings.has(contour) ? 'opening' : 'outline';
+    // Passages between walls are looked for by planning; on a contour of many thousand segments they take long.
     // The part is left of a counter-clockwise outline and of a clockwise opening, so the wire runs on the right.
-    const access = wireAccess(orient(contour, role === 'outline'), 'right');
+    const access = insideCorners(orient(contour, role === 'outline'), 'right');
     return {
       contour,
       layer,

@@ -24,6 +24,9 @@ interface Column {
   isProving: boolean;
 }
 
+/** A planner still at a question nobody waits for by then (a huge drawing) is ended, though it loses what it keeps, ms. */
+const PLANNER_STOPS_WITHIN_MS = 2_000;
+
 /** How the engine gets its workers; tests give others. */
 export interface EngineWorkers {
   planner(): Worker;
@@ -84,7 +87,13 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
     opening.clear();
   };
 
-  const planner = new WorkerLine(workers.planner, hear, failAll);
+  /** Questions the planner works on or has waiting. */
+  const atPlanner = new Set<number>();
+  const hearPlanner = (message: FromSheetWorker): void => {
+    if (message.kind === 'ended' || message.kind === 'fault') atPlanner.delete(message.id);
+    hear(message);
+  };
+  const planner = new WorkerLine(workers.planner, hearPlanner, failAll);
   /** Questions the prover works on or has waiting, in order. */
   const atProver = new Set<number>();
   const hearProver = (message: FromSheetWorker): void => {
@@ -103,6 +112,25 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
     prover.say({ kind: 'ask', id: column.id, column: column.name, question, parts: PROVER_PARTS });
   };
 
+  const startPlan = (column: Column): void => {
+    if (column.inputs === null) return;
+    atPlanner.add(column.id);
+    const question = planner.question(column.inputs);
+    planner.say({ kind: 'ask', id: column.id, column: column.name, question, parts: PLANNER_PARTS });
+  };
+
+  const stopPlan = (id: number): void => {
+    if (!atPlanner.has(id)) return;
+    planner.say({ kind: 'stop', id });
+    setTimeout(() => {
+      if (!atPlanner.has(id)) return;
+      planner.end();
+      const others = [...columns.values()].filter((c) => c.id !== id && atPlanner.has(c.id));
+      atPlanner.clear();
+      for (const other of others) startPlan(other);
+    }, PLANNER_STOPS_WITHIN_MS);
+  };
+
   const stopProof = (id: number): void => {
     if (!atProver.has(id)) return;
     prover.say({ kind: 'stop', id });
@@ -119,7 +147,7 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
     if (column.proofTimer !== null) clearTimeout(column.proofTimer);
     column.proofTimer = null;
     column.isProving = false;
-    planner.say({ kind: 'stop', id: column.id });
+    stopPlan(column.id);
     stopProof(column.id);
     column.id = 0;
     column.inputs = null;
@@ -155,8 +183,7 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
       column.inputs = inputs;
       column.report = report;
       show(column, asked(column.state));
-      const question = planner.question(inputs);
-      planner.say({ kind: 'ask', id, column: name, question, parts: PLANNER_PARTS });
+      startPlan(column);
       return () => {
         if (column.id === id) stop(column);
       };
@@ -180,6 +207,7 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
     importBurns: (bytes, fileName) => side.ask('importBurns', { bytes, fileName }),
     close() {
       for (const column of columns.values()) if (column.id !== 0) stop(column);
+      atPlanner.clear();
       atProver.clear();
       planner.end();
       prover.end();
