@@ -77,7 +77,7 @@ export interface PageOptions {
 /** A page with an empty browser store. Faults in the page's own scripts end up in `faults`. */
 export async function openPage(
   browser: Browser,
-  workbench: Workbench,
+  workbench: Pick<Workbench, 'address'>,
   path = '/',
   { size = 'desk', theme = 'light' }: PageOptions = {},
 ): Promise<{ page: Page; context: BrowserContext; faults: string[] }> {
