@@ -30,6 +30,8 @@ export interface SvgOptions {
 /** A sheet of paper is read as if it were about this many units wide; text and symbols are sized by it. */
 const SHEET_UNITS = 720;
 const TEXT_UNITS = 10;
+/** Paper around the letters, so that lines under a name do not cross it out. */
+const HALO_UNITS = 3;
 /** Mean width of a letter of a sans serif face as a share of its size. */
 const LETTER_SHARE = 0.56;
 /** Decimals of mm written: 0.1 µm, below anything the drawing means. */
@@ -79,7 +81,9 @@ export function sceneSvg(scene: Scene, options: SvgOptions): string {
       };
     }),
   );
-  out.push(`<g font-family="sans-serif" font-size="${n(TEXT_UNITS * mmPerUnit)}" fill="${colours.ink}">`);
+  out.push(
+    `<g font-family="sans-serif" font-size="${n(TEXT_UNITS * mmPerUnit)}" fill="${colours.ink}" stroke="${colours.paper}" stroke-width="${n(HALO_UNITS * mmPerUnit)}" stroke-linejoin="round" paint-order="stroke">`,
+  );
   for (const { wish, left, top } of placement.placed) {
     out.push(
       `<text x="${n(left * mmPerUnit)}" y="${n((top + TEXT_UNITS) * mmPerUnit)}">${escapeXml(wish.text)}</text>`,

@@ -65,6 +65,8 @@ export class Stage {
   private hit: SegmentHit | null = null;
   private snap: Snap | null = null;
   private isFitted = false;
+  /** Nobody has moved the drawing since it was fitted, so it stays fitted when the pane changes its size. */
+  private isStillFitted = false;
   private awaitedLook: Point | null = null;
   private frameRequest = 0;
   private readonly pictures: PictureStack;
@@ -133,6 +135,7 @@ export class Stage {
     const scene = this.model?.scene;
     if (scene == null || this.size.width === 0) return;
     this.setView(fitView(wholeBox(scene), this.size));
+    this.isStillFitted = true;
   }
 
   zoom(at: Point, factor: number): void {
@@ -210,6 +213,7 @@ export class Stage {
   private setView(view: View): void {
     const started = performance.now();
     this.view = view;
+    this.isStillFitted = false;
     this.cursorMoved = this.cursor !== null;
     this.orderPictures(true);
     this.invalidate();
@@ -334,6 +338,7 @@ export class Stage {
   private fitOnce(): void {
     if (this.isFitted || this.model?.scene == null || this.size.width === 0) return;
     this.isFitted = true;
+    this.isStillFitted = true;
     this.view = fitView(wholeBox(this.model.scene), this.size);
     this.pictures.forgetFrame();
     if (this.awaitedLook !== null) this.lookAt(this.awaitedLook);
@@ -348,6 +353,7 @@ export class Stage {
     this.size = size;
     this.devicePxPerPx = ratio;
     this.overlay.resize(size, ratio);
+    if (this.isStillFitted) this.isFitted = false;
     this.fitOnce();
     this.pictures.forgetFrame();
     this.orderPictures(false);
