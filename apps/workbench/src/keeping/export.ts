@@ -17,7 +17,7 @@ export interface DeviceExport {
 /** Bytes turned into text at once; more arguments than this overflow the stack. */
 const CHUNK = 32_768;
 
-export function toBase64(bytes: Uint8Array): string {
+function toBase64(bytes: Uint8Array): string {
   let text = '';
   for (let at = 0; at < bytes.length; at += CHUNK) text += String.fromCharCode(...bytes.subarray(at, at + CHUNK));
   return btoa(text);

@@ -3,7 +3,7 @@ import type { FileRef, JobHistory, KeptRevision, Revision } from '@gapwright/rec
 import type { Keeper } from './keeper.js';
 import type { Keeping } from './keeping.js';
 import { type JobState, stateOf } from './rows.js';
-import { type ServerApi, ServerAway } from './server-api.js';
+import { type ServerApi, ServerAway, ServerRefused } from './server-api.js';
 import { sha256Of } from './sha256.js';
 import { backStep, editStep, joinStep, keepFile, startJob } from './steps.js';
 import { takeRevision, takeSummary } from './take.js';
@@ -46,7 +46,8 @@ export function makeJobActions(keeper: Keeper, api: ServerApi) {
       const own = (await localHistory(jobId)).revisions.filter((revision) => !known.has(revision.id));
       return { ...answer, revisions: [...own, ...answer.revisions] };
     } catch (error) {
-      if (!(error instanceof Error)) throw error;
+      // Away, or it never had this job: then what this device has is all there is.
+      if (!(error instanceof ServerAway || error instanceof ServerRefused)) throw error;
       return localHistory(jobId);
     }
   };

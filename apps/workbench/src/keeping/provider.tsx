@@ -10,7 +10,7 @@ import type { Storage } from './storage.js';
 import { BrowserTabs } from './tabs.js';
 
 /** For what runs before or outside React. */
-export const settingsStore = new SettingsStore();
+const settingsStore = new SettingsStore();
 
 const SessionContext = createContext<KeepingSession | null>(null);
 

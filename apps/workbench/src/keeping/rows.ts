@@ -63,8 +63,7 @@ export interface OfferRow {
   readonly offer: OfferRecord;
 }
 
-export const SENT_KINDS = ['file', 'revision', 'book', 'burn'] as const;
-export type SentKind = (typeof SENT_KINDS)[number];
+export type SentKind = 'file' | 'revision' | 'book' | 'burn';
 
 /** Something the server has not yet answered for. */
 export interface OutboxRow {

@@ -17,7 +17,7 @@ const LONGEST_SAYS = 300;
 /** Steps kept for undo; older ones stay in the history and can be restored from there. */
 const MOST_STEPS = 200;
 /** Edits of one field this close together are one revision, as long as the first was never sent. */
-export const COALESCE_WITHIN_MS = 4000;
+const COALESCE_WITHIN_MS = 4000;
 
 /** Puts something in line for the server, after everything that already waits. */
 export async function enqueue(tx: Transaction, kind: SentKind, id: string, jobId: string | null): Promise<void> {

@@ -173,7 +173,7 @@ export async function joinAsides(tools: RoundTools, seen: Set<string>): Promise<
   }
 }
 
-export async function lineageOf(tools: Pick<RoundTools, 'read'>, jobId: string): Promise<Lineage> {
+async function lineageOf(tools: Pick<RoundTools, 'read'>, jobId: string): Promise<Lineage> {
   const rows = await tools.read((tx) => tx.revisionsOf(jobId));
   return new Map(rows.map((row) => [row.id, row.revision]));
 }
@@ -182,7 +182,7 @@ export async function lineageOf(tools: Pick<RoundTools, 'read'>, jobId: string):
  * Three-way merge over every newest common base. Null when a field clashes, when nothing is shared, or when two bases
  * give two answers (both sides settled an earlier conflict their own way).
  */
-export function mergeOverBases(mineId: string, theirsId: string, known: Lineage): Merged | null {
+function mergeOverBases(mineId: string, theirsId: string, known: Lineage): Merged | null {
   const mine = known.get(mineId);
   const theirs = known.get(theirsId);
   if (mine === undefined || theirs === undefined) return null;
