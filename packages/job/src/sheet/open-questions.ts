@@ -2,13 +2,16 @@ import type { ShopBook } from '@gapwright/process';
 import { readEnquiry } from '../enquiry/read-enquiry.js';
 import type { DrawingRun } from '../read-drawing.js';
 import type { DraftJob } from './draft-job.js';
+import { REQUIRED_FIELDS } from './job-of-draft.js';
 import type { Question } from './sheet-answer.js';
 import { hintFrom } from './suggest.js';
 
 /** What is still to be answered before the job can be planned, in the order it is asked. */
 export function questionsOf(draft: DraftJob, run: DrawingRun | null, book: ShopBook): Question[] {
   const out: Question[] = [];
-  const facts = draft.enquiryText === undefined ? [] : readEnquiry(draft.enquiryText, book);
+  // Reading the letter again for a job without open fields would slow down every what-if.
+  const isOpen = REQUIRED_FIELDS.some((field) => draft[field] === undefined);
+  const facts = isOpen && draft.enquiryText !== undefined ? readEnquiry(draft.enquiryText, book) : [];
   const ask = (question: Omit<Question, 'suggestion' | 'choices'> & Partial<Question>): void => {
     out.push({ suggestion: null, choices: [], ...question });
   };
