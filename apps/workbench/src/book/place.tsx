@@ -229,7 +229,7 @@ function useChecked(json: unknown): readonly Problem[] | null {
       clearTimeout(timer);
     };
   }, [engine, json]);
-  return result?.json === json ? result.problems : null;
+  return result !== null && result.json === json ? result.problems : null;
 }
 
 function fieldAt(path: JsonPath): { readonly leaf: (typeof LEAVES)[number]; readonly entry: OpenEntry } | null {

@@ -45,7 +45,11 @@ export function CalibrationPlot({ burns }: { readonly burns: readonly SeenBurn[]
       title="Forecast and actual"
       says={`${inside} of ${burns.length} burns lay inside their 80 % interval. On the line, a burn took as long as forecast; above it, longer.`}
     >
-      <Grid x={x.ticks.map((t) => [x.at(t), plainMinutes(t)])} y={y.ticks.map((t) => [y.at(t), plainMinutes(t)])} height={HEIGHT} />
+      <Grid
+        x={x.ticks.map((t) => [x.at(t), plainMinutes(t)])}
+        y={y.ticks.map((t) => [y.at(t), plainMinutes(t)])}
+        height={HEIGHT}
+      />
       <line className="burns-equal" x1={x.at(low)} y1={y.at(low)} x2={x.at(high)} y2={y.at(high)} />
       {burns.map((b) => {
         const cx = x.at(b.forecastMin);
@@ -68,7 +72,13 @@ export function CalibrationPlot({ burns }: { readonly burns: readonly SeenBurn[]
 }
 
 /** Share inside the 80 % interval over the last burns, against the band a true 80 % would stay in. */
-export function CoveragePlot({ burns, window = 30 }: { readonly burns: readonly SeenBurn[]; readonly window?: number }) {
+export function CoveragePlot({
+  burns,
+  window = 30,
+}: {
+  readonly burns: readonly SeenBurn[];
+  readonly window?: number;
+}) {
   const shares = movingCoverage(burns, window);
   const height = 220;
   const x = linearScale(1, Math.max(2, burns.length), LEFT, WIDTH - RIGHT);
@@ -99,7 +109,13 @@ export function CoveragePlot({ burns, window = 30 }: { readonly burns: readonly 
 }
 
 /** Actual over the book's minutes, burn by burn, one strip per machine: a machine that drifts leaves the line. */
-export function DriftPlot({ burns, alarms }: { readonly burns: readonly SeenBurn[]; readonly alarms: readonly { readonly machine: string; readonly day: string }[] }) {
+export function DriftPlot({
+  burns,
+  alarms,
+}: {
+  readonly burns: readonly SeenBurn[];
+  readonly alarms: readonly { readonly machine: string; readonly day: string }[];
+}) {
   const machines = byMachine(burns);
   const strip = 54;
   const height = TOP + machines.length * strip + BOTTOM;
@@ -151,7 +167,13 @@ export function DriftPlot({ burns, alarms }: { readonly burns: readonly SeenBurn
         );
       })}
       {[...new Set([Math.min(...days), Math.max(...days)])].map((day, i) => (
-        <text key={day} className="burns-text" x={x.at(day)} y={height - BOTTOM + 18} textAnchor={i === 0 ? 'start' : 'end'}>
+        <text
+          key={day}
+          className="burns-text"
+          x={x.at(day)}
+          y={height - BOTTOM + 18}
+          textAnchor={i === 0 ? 'start' : 'end'}
+        >
           {new Date(day).toISOString().slice(0, 10)}
         </text>
       ))}
@@ -162,7 +184,15 @@ export function DriftPlot({ burns, alarms }: { readonly burns: readonly SeenBurn
   );
 }
 
-function Grid({ x, y, height }: { readonly x: readonly (readonly [number, string])[]; readonly y: readonly (readonly [number, string])[]; readonly height: number }) {
+function Grid({
+  x,
+  y,
+  height,
+}: {
+  readonly x: readonly (readonly [number, string])[];
+  readonly y: readonly (readonly [number, string])[];
+  readonly height: number;
+}) {
   return (
     <g>
       {x.map(([at, label]) => (

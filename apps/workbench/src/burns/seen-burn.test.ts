@@ -20,7 +20,12 @@ function burn(machine: string, isIn80: boolean): SeenBurn {
 
 test('moving coverage counts the last burns only', () => {
   const flags = [true, false, true, true, false];
-  expect(movingCoverage(flags.map((f) => burn('W1', f)), 2)).toEqual([1, 0.5, 0.5, 1, 0.5]);
+  expect(
+    movingCoverage(
+      flags.map((f) => burn('W1', f)),
+      2,
+    ),
+  ).toEqual([1, 0.5, 0.5, 1, 0.5]);
 });
 
 test('the band narrows with the square root of the burns', () => {

@@ -1,0 +1,1 @@
+export { ShopBookPlace } from './place.js';

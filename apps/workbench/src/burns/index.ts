@@ -1,0 +1,1 @@
+export { BurnLogPlace } from './place.js';
