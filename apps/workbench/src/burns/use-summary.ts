@@ -16,7 +16,10 @@ export interface LogState {
 /** The log lived through once in a worker: each burn forecast from those before it. */
 export function useLogSummary(records: readonly KeptBurnRecord[], book: HeldBook): LogState {
   const engine = useEngine();
-  const inUse = useMemo(() => records.filter((r) => r.isInUse && r.content !== null), [records]);
+  // An entry never changes, so its id says all; that it was sent meanwhile makes no new question.
+  const key = records.map((r) => (r.isInUse && r.content !== null ? r.id : '')).join(' ');
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for the records
+  const inUse = useMemo(() => records.filter((r) => r.isInUse && r.content !== null), [key]);
   const [result, setResult] = useState<{ readonly of: unknown; readonly summary: BurnSummary } | null>(null);
   const [fault, setFault] = useState<string | null>(null);
   useEffect(() => {

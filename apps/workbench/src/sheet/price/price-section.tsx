@@ -30,8 +30,8 @@ export const PriceSection = memo(function PriceSection(props: PriceSectionProps)
     <Section id="price" title="Price" aside={isProven ? null : <Mark kind="open">The program is not proved yet</Mark>}>
       <p className="sheet-line-fig">
         <Fig figure={offer.unitPrice} label="Price per piece" /> a piece for {offer.quantity}; the order is{' '}
-        <Fig figure={offer.orderValue} label="Order value" />. At this price the shop loses money{' '}
-        {chanceText(offer.lossRisk.value)} times (<Fig figure={offer.lossRisk} label="Loss risk" reading="share" />
+        <Fig figure={offer.orderValue} label="Order value" />. The chance that the shop loses money at this price is{' '}
+        {chanceText(offer.lossRisk.value)} (<Fig figure={offer.lossRisk} label="Loss risk" reading="share" />
         ).
         {isOwnPrice ? (
           <>

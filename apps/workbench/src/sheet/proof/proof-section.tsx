@@ -78,7 +78,7 @@ function OneProof({ proof, text, toleranceMm }: OneProofProps) {
       {freed.length === 0 ? null : (
         <p>
           {unplanned.length === 0
-            ? `${freed.length === 1 ? 'One piece comes' : `${freed.length} pieces come`} free, each where the set-up sheet says: ${freed.map((s) => `${s.feature} at line ${s.freedAtLine}`).join(', ')}.`
+            ? `${freed.length === 1 ? 'One piece comes free where' : `${freed.length} pieces come free, each where`} the set-up sheet says: ${freed.map((s) => `${s.feature} at line ${s.freedAtLine}`).join(', ')}.`
             : `Comes free with nobody told: ${unplanned.map((s) => `${s.feature} at line ${s.freedAtLine}`).join(', ')}.`}
         </p>
       )}
