@@ -3,10 +3,15 @@ import { type KeyboardEvent, useContext, useSyncExternalStore } from 'react';
 import { useDisplay } from '../../units/index.js';
 import { useSheet } from '../sheet-context.js';
 import { GridContext } from './fig-grid.js';
-import { type FigureReading, intervalWords, numberWords, valueWords } from './figure-words.js';
+import { type FigureReading, intervalWords, numberWords, unitSign, valueWords } from './figure-words.js';
 
 /** Id of the margin's heading, where Enter on a figure leads. */
 export const MARGIN_HEADING = 'sheet-margin-heading';
+
+/** Puts the focus at the head of the working: what was pressed there may be gone with the figure it belonged to. */
+export function focusMargin(): void {
+  document.getElementById(MARGIN_HEADING)?.focus();
+}
 
 export interface FigProps {
   readonly figure: FigureJson;
@@ -30,27 +35,32 @@ export function Fig({ figure, label, reading = 'plain', bare = false, noInterval
   });
   const say = bare ? numberWords : valueWords;
   const interval = noInterval ? null : intervalWords(figure, unit, reading, bare ? '–' : ' to ');
-  const spoken = intervalWords(figure, unit, reading, ' and ');
   const open = (): void => focus.open({ id: figure.id, label });
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key !== 'Enter') return;
     event.preventDefault();
     open();
-    document.getElementById(MARGIN_HEADING)?.focus();
+    focusMargin();
   };
   return (
     <button
       type="button"
       className="sheet-fig"
       data-open={isOpen || undefined}
-      aria-label={`${label}: ${valueWords(figure.value, figure.unit, unit, reading)}${spoken === null ? '' : `, 80 % between ${spoken}`}. Open its working.`}
       tabIndex={isInGrid ? -1 : 0}
       onFocus={open}
       onClick={open}
       onKeyDown={onKeyDown}
     >
+      <span className="visually-hidden">{label}: </span>
       <span className="sheet-fig-value">{say(figure.value, figure.unit, unit, reading)}</span>
-      {interval === null ? null : <span className="sheet-fig-interval">{interval}</span>}
+      {bare ? <span className="visually-hidden"> {unitSign(figure.unit, unit)}</span> : null}
+      {interval === null ? null : (
+        <span className="sheet-fig-interval">
+          <span className="visually-hidden">, 80 % between </span>
+          {interval}
+        </span>
+      )}
     </button>
   );
 }

@@ -3,7 +3,7 @@ import type { OpenedFigure, SheetAnswer } from '@gapwright/job';
 import { useRef, useSyncExternalStore } from 'react';
 import { useOpenedFigure } from '../../engine/index.js';
 import { Button } from '../../kit/index.js';
-import { MARGIN_HEADING } from '../figure/fig.js';
+import { focusMargin, MARGIN_HEADING } from '../figure/fig.js';
 import { useSheet } from '../sheet-context.js';
 import { Working } from './working.js';
 
@@ -55,7 +55,14 @@ export function Margin({ column, answer }: MarginProps) {
               <ol>
                 {trail.slice(0, -1).map((ref, index) => (
                   <li key={ref.id}>
-                    <button type="button" className="kit-link" onClick={() => focus.backTo(index)}>
+                    <button
+                      type="button"
+                      className="kit-link"
+                      onClick={() => {
+                        focus.backTo(index);
+                        focusMargin();
+                      }}
+                    >
                       {ref.label}
                     </button>
                   </li>

@@ -1,6 +1,7 @@
 import type { WorkingJson, WorkingTable } from '@gapwright/base';
 import type { OpenedFigure } from '@gapwright/job';
 import { percentText, useDisplay } from '../../units/index.js';
+import { focusMargin } from '../figure/fig.js';
 import type { OpenRef } from '../figure/figure-focus.js';
 import { intervalWords, unitSign, valueWords } from '../figure/figure-words.js';
 import { useSheet } from '../sheet-context.js';
@@ -61,7 +62,14 @@ export function Working({ refShown, table, row, opened }: WorkingProps) {
               const label = labelOfInput(name, input);
               return (
                 <li key={name}>
-                  <button type="button" className="sheet-input-link" onClick={() => focus.into({ id, label })}>
+                  <button
+                    type="button"
+                    className="sheet-input-link"
+                    onClick={() => {
+                      focus.into({ id, label });
+                      focusMargin();
+                    }}
+                  >
                     <span className="sheet-input-name">{name}</span>
                     <span className="sheet-input-value">{valueWords(input.value, input.unit, unit)}</span>
                     {input.says === name ? null : <span className="sheet-input-says">{input.says}</span>}

@@ -35,18 +35,16 @@ function ProblemWithWayOut({ problem, onShow }: { readonly problem: Problem; rea
   const { isReadOnly } = useSheet();
   const way = isReadOnly ? null : wayOut(problem);
   return (
-    <div className="sheet-problem" role="presentation">
+    <>
       <ProblemLine problem={problem} onShow={onShow} />
       {way === null ? null : (
-        <a
-          className="kit-link sheet-way-out no-print"
-          href={`#${way.elementId}`}
-          onClick={(e) => goTo(e, way.elementId)}
-        >
-          {way.says}
-        </a>
+        <li className="sheet-way-out no-print">
+          <a className="kit-link" href={`#${way.elementId}`} onClick={(e) => goTo(e, way.elementId)}>
+            {way.says}
+          </a>
+        </li>
       )}
-    </div>
+    </>
   );
 }
 

@@ -1,5 +1,5 @@
 import type { DraftJob, Question } from '@gapwright/job';
-import { type KeyboardEvent, memo, useRef } from 'react';
+import { type KeyboardEvent, memo, useEffect, useRef } from 'react';
 import { Button, Mark } from '../../kit/index.js';
 import { Section } from '../layout/section.js';
 import { changeSays, type DraftField, withField } from '../requirements/draft-fields.js';
@@ -16,7 +16,14 @@ interface QuestionsProps {
 export const Questions = memo(function Questions({ questions, draft, onDrawing }: QuestionsProps) {
   const { edit, isReadOnly } = useSheet();
   const list = useRef<HTMLOListElement>(null);
-  if (questions.length === 0) return null;
+  const isOpen = questions.length > 0;
+  // Whoever opens a job with open questions starts at the first one, unless they are somewhere on the page already.
+  useEffect(() => {
+    const here = document.activeElement;
+    if (!isOpen || !(here === null || here === document.body || here.tagName === 'H1')) return;
+    list.current?.querySelector<HTMLElement>('input, button')?.focus({ preventScroll: true });
+  }, [isOpen]);
+  if (!isOpen) return null;
 
   const answer = (field: DraftField, value: unknown): void =>
     edit(changeSays(field, value), (d) => withField(d, field, value));

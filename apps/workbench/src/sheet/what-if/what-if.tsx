@@ -11,7 +11,7 @@ import { changesSay, fieldLabel, fieldWords, withChange, withField } from '../re
 import { REQUIREMENTS, RequirementEntry } from '../requirements/requirement-entries.js';
 import { useSheet } from '../sheet-context.js';
 import { differenceWords, resultWords } from './difference-words.js';
-import { resultsOf } from './results.js';
+import { type ResultRow, resultsOf } from './results.js';
 
 interface WhatIfProps {
   readonly draft: DraftJob;
@@ -29,6 +29,8 @@ export const WhatIf = memo(function WhatIf({ draft, answer, tried, state, onKeep
   const triedAnswer = state.answer;
   const now = resultsOf(answer);
   const then = resultsOf(triedAnswer);
+  const layers = (triedAnswer ?? answer)?.drawing?.layers ?? [];
+  const hasLayerChoice = layers.filter((l) => l.contours > 0).length > 1;
   const newProblems = (triedAnswer?.problems ?? []).filter(
     (p) => p.severity !== 'info' && !(answer?.problems ?? []).some((q) => q.code === p.code && q.message === p.message),
   );
@@ -45,6 +47,7 @@ export const WhatIf = memo(function WhatIf({ draft, answer, tried, state, onKeep
         </div>
       }
     >
+      <KeyLine now={now} then={then} currency={names.currency} />
       <p className="sheet-soft" role="status">
         {state.fault ??
           (hasChange
@@ -82,7 +85,7 @@ export const WhatIf = memo(function WhatIf({ draft, answer, tried, state, onKeep
                 Requirements
               </th>
             </tr>
-            {REQUIREMENTS.map((field) => {
+            {REQUIREMENTS.filter((f) => f !== 'cutLayers' || hasLayerChoice).map((field) => {
               const entry = (
                 <RequirementEntry
                   field={field}
@@ -116,6 +119,36 @@ export const WhatIf = memo(function WhatIf({ draft, answer, tried, state, onKeep
     </Section>
   );
 });
+
+/** What matters most, always in sight while the fields below are changed. */
+function KeyLine({
+  now,
+  then,
+  currency,
+}: {
+  readonly now: readonly ResultRow[];
+  readonly then: readonly ResultRow[];
+  readonly currency: string;
+}) {
+  return (
+    <dl className="sheet-key-line">
+      {KEY_RESULTS.map((id) => {
+        const row = now.find((r) => r.id === id)!;
+        const other = then.find((r) => r.id === id)!;
+        return (
+          <div key={id}>
+            <dt>{row.label}</dt>
+            <dd>
+              {resultWords(other, currency)} <span className="sheet-soft">{differenceWords(row, other, currency)}</span>
+            </dd>
+          </div>
+        );
+      })}
+    </dl>
+  );
+}
+
+const KEY_RESULTS = ['price', 'risk', 'burn', 'stops'] as const;
 
 function TriedDecisions({
   answer,
