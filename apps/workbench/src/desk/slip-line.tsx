@@ -10,6 +10,9 @@ import { type SlipJob, titleOf } from './slip.js';
 import { StageMenu } from './stage-menu.js';
 import { type WaitWord, waitWords } from './wait-words.js';
 
+/** Keeps a fact on one line; facts part between each other. */
+const NO_BREAK = '\u00a0';
+
 function Wait({ word }: { readonly word: WaitWord }) {
   if (word.tone === 'plain') return <>{word.text}</>;
   return <Mark kind={word.tone}>{word.text}</Mark>;
@@ -51,7 +54,9 @@ export const SlipLine = memo(function SlipLine({
           {draft.enquiry ? <span className="desk-number"> · {draft.enquiry}</span> : null}
         </p>
       </div>
-      <p className="desk-slip-facts">{facts.length > 0 ? facts.join(', ') : 'nothing answered yet'}</p>
+      <p className="desk-slip-facts">
+        {facts.length > 0 ? facts.map((fact) => fact.replaceAll(' ', NO_BREAK)).join(', ') : 'nothing answered yet'}
+      </p>
       <ul className="desk-slip-waits">
         {job.conflict === null ? null : (
           <li>

@@ -88,7 +88,9 @@ export function FinderList({
             <span className="shell-finder-kind">{row.kind}</span>
             <span className="shell-finder-label">
               {row.label}
-              {row.says === null ? null : <span className="shell-finder-says"> {row.says}</span>}
+              {row.says === null ? null : (
+                <span className="shell-finder-says"> {row.says.replaceAll('-', '\u2011')}</span>
+              )}
               {row.isPossible ? null : <span className="shell-finder-says"> not possible now</span>}
             </span>
             {row.keys === null ? null : (
