@@ -115,10 +115,13 @@ export const expectedCost = defineLaw({
   evaluate: ({ median, meanOverMedian }) => median * meanOverMedian,
 });
 
+/** A price that is full cents but for rounding of its sums is not raised by a cent. */
+const ROUNDING_CENTS = 1e-6;
+
 export const priceFromMargin = defineLaw({
   id: 'price-from-margin',
-  says: 'The price at which the expected cost leaves the shop’s margin, and the order reaches the smallest order value.',
-  formula: 'max(expected / (1 - margin), minimumOrder / pieces)',
+  says: 'The price at which the expected cost leaves the shop’s margin, and the order reaches the smallest order value; up to the full cent, so that price times pieces is the order.',
+  formula: 'ceil(100 max(expected / (1 - margin), minimumOrder / pieces)) / 100',
   source: COST_PRACTICE,
   inputs: {
     expected: { unit: 'EUR', says: 'expected cost per piece' },
@@ -128,7 +131,8 @@ export const priceFromMargin = defineLaw({
   },
   output: 'EUR',
   decides: true,
-  evaluate: ({ expected, margin, minimumOrder, pieces }) => Math.max(expected / (1 - margin), minimumOrder / pieces),
+  evaluate: ({ expected, margin, minimumOrder, pieces }) =>
+    Math.ceil(100 * Math.max(expected / (1 - margin), minimumOrder / pieces) - ROUNDING_CENTS) / 100,
 });
 
 export const lossRiskOf = defineLaw({

@@ -100,9 +100,12 @@ describe('offer', () => {
     }
   });
 
-  test('the price leaves the margin on the expected cost', () => {
-    const margin = 1 - offer.expectedUnitCost.value / offer.unitPrice.value;
-    expect(margin).toBeCloseTo(book.rates.marginRatio.value, 9);
+  test('the price leaves the margin on the expected cost, up to the full cent', () => {
+    const exact = offer.expectedUnitCost.value / (1 - book.rates.marginRatio.value);
+    expect(offer.unitPrice.value).toBeGreaterThanOrEqual(exact - 1e-9);
+    expect(offer.unitPrice.value).toBeLessThan(exact + 0.01);
+    const cents = offer.orderValue.value * 100;
+    expect(Math.abs(cents - Math.round(cents))).toBeLessThan(1e-6);
     expect(offer.expectedUnitCost.value).toBeGreaterThan(offer.costs.perPiece.value);
   });
 
