@@ -1,5 +1,5 @@
 import type { DraftJob } from '@gapwright/job';
-import type { OfferRecord } from '@gapwright/records';
+import type { JobStage, OfferRecord } from '@gapwright/records';
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { rememberAnswer } from '../desk/known.js';
 import { type HeldJob, useBook, useKeepingActions } from '../keeping/index.js';
@@ -68,6 +68,14 @@ export function LiveSheet({ job, onOpenOffer }: LiveSheetProps) {
   const contents = useMemo(() => contentsOf(answer, isTrying), [answer, isTrying]);
   useSheetCommands({ job, contents, isTrying, onTry: tried.start, onPutAway: tried.putAway });
 
+  const onStage = useCallback(
+    (stage: JobStage) => actions.setStage(jobId, stage, `Stands at: ${stage}`),
+    [actions, jobId],
+  );
+  const onDrawing = useCallback(
+    (file: File) => void takeDrawing(file, (bytes) => actions.setDrawing(jobId, file.name, bytes)),
+    [actions, jobId],
+  );
   const onKeep = useCallback(() => {
     if (tried.draft === null) return;
     const kept = tried.draft;
@@ -93,8 +101,8 @@ export function LiveSheet({ job, onOpenOffer }: LiveSheetProps) {
             stage={job.stage}
             answer={answer}
             isStale={state.isStale}
-            onStage={(stage) => actions.setStage(jobId, stage, `Stands at: ${stage}`)}
-            onDrawing={(file) => void takeDrawing(file, (bytes) => actions.setDrawing(jobId, file.name, bytes))}
+            onStage={onStage}
+            onDrawing={onDrawing}
           >
             {job.conflict === null ? null : (
               <ConflictTable conflict={job.conflict} onSettle={(keep) => actions.settle(jobId, keep)} />

@@ -19,6 +19,10 @@ describe('differences of a tried change', () => {
     expect(differenceWords(row(kind, now), row(kind, tried), 'EUR')).toBe(words);
   });
 
+  it('says passes of several operations one after the other', () => {
+    expect(differenceWords(row('count', 5), row('text', '5 + 4'), 'EUR')).toBe('5 to 5 + 4');
+  });
+
   it('says a result that is not known', () => {
     expect(resultWords(row('money', null), 'EUR')).toBe('–');
     expect(resultWords(row('share', 0.056), 'EUR')).toBe('5.6 %');

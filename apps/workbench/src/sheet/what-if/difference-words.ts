@@ -38,7 +38,7 @@ const LEAST: Readonly<Record<ResultKind, number>> = {
 export function differenceWords(now: ResultRow, tried: ResultRow, currency: string): string {
   if (now.value === null || tried.value === null) return '';
   if (typeof now.value === 'string' || typeof tried.value === 'string') {
-    return now.value === tried.value ? 'same' : `${now.value} to ${tried.value}`;
+    return String(now.value) === String(tried.value) ? 'same' : `${now.value} to ${tried.value}`;
   }
   const change = tried.value - now.value;
   if (Math.abs(change) < LEAST[now.kind]) return 'same';

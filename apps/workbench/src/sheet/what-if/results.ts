@@ -38,7 +38,10 @@ export function resultsOf(answer: SheetAnswer | null): ResultRow[] {
       value: plan?.totals?.attendedMin.value ?? null,
     },
     { id: 'touches', label: 'Touches, all pieces', kind: 'count', value: plan?.totals?.touches.value ?? null },
-    { id: 'passes', label: 'Passes', kind: 'count', value: total((op) => op.passes.length) },
+    // One operation's passes are compared as a number; several, one after the other.
+    wires.length > 1
+      ? { id: 'passes', label: 'Passes', kind: 'text', value: wires.map((op) => op.passes.length).join(' + ') }
+      : { id: 'passes', label: 'Passes', kind: 'count', value: total((op) => op.passes.length) },
     {
       id: 'wire',
       label: 'Wire',
