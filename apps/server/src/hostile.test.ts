@@ -238,7 +238,7 @@ describe('bodies', () => {
 });
 
 describe('the page', () => {
-  test.each(['/', '/job/4c0d4f6e-6f0a-4f63-9f51-3f3f6d1b8a11', '/floor', '/burns', '/book'])(
+  test.each(['/', '/jobs', '/jobs/4c0d4f6e-6f0a-4f63-9f51-3f3f6d1b8a11', '/floor', '/burns', '/book'])(
     '%s opens with the document, which is asked for each time',
     async (path) => {
       const { status, headers, bytes } = await ask(server.address, path);

@@ -5,7 +5,7 @@ import type { FastifyInstance, FastifyReply } from 'fastify';
 import { ApiFault } from '../api-fault.js';
 
 /** Places of the page; each opens with the same document, which shows the place by its address. */
-const PLACES = ['/', '/job/:id', '/floor', '/burns', '/book'] as const;
+const PLACES = ['/', '/jobs', '/jobs/:id', '/floor', '/burns', '/book'] as const;
 
 /**
  * The page and its files. Files below `assets/` carry a hash of their content in their name and may be kept for good;

@@ -1,34 +1,28 @@
-import type { JobStage } from '@gapwright/records';
-import { Button, Menu, MenuItem, MenuTrigger, Popover, Text } from 'react-aria-components';
-import { movesFrom, STAGE_WORDS } from './stages.js';
+import { lazy, Suspense, useState } from 'react';
+import type { StageMenuProps } from './open-stage-menu.js';
+
+// Menus are a large part of the component library; the desk is there before it.
+const OpenStageMenu = lazy(() => import('./open-stage-menu.js'));
 
 /** Moves a job to what it waits for next; the natural step stands first. */
-export function StageMenu({
-  title,
-  stage,
-  onMove,
-}: {
-  readonly title: string;
-  readonly stage: JobStage;
-  readonly onMove: (stage: JobStage) => void;
-}) {
-  return (
-    <MenuTrigger>
-      <Button className="kit-button kit-button-quiet desk-move" aria-label={`Move on: ${title}`}>
-        Move on <span aria-hidden="true">▾</span>
-      </Button>
-      <Popover className="kit-popover" placement="bottom end">
-        <Menu className="kit-list" onAction={(key) => onMove(String(key) as JobStage)}>
-          {movesFrom(stage).map((to) => (
-            <MenuItem key={to} id={to} className="kit-list-item" textValue={STAGE_WORDS[to].move}>
-              <Text slot="label">{STAGE_WORDS[to].move}</Text>
-              <Text slot="description" className="kit-hint">
-                {to === 'closed' ? 'Nothing is deleted; it stays under Closed' : `goes to “${STAGE_WORDS[to].heading}”`}
-              </Text>
-            </MenuItem>
-          ))}
-        </Menu>
-      </Popover>
-    </MenuTrigger>
+export function StageMenu(props: StageMenuProps) {
+  const [isWanted, setWanted] = useState(false);
+  const button = (
+    <button
+      type="button"
+      className="kit-button kit-button-quiet desk-move"
+      aria-label={`Move on: ${props.title}`}
+      aria-haspopup="menu"
+      onClick={() => setWanted(true)}
+    >
+      Move on <span aria-hidden="true">▾</span>
+    </button>
+  );
+  return isWanted ? (
+    <Suspense fallback={button}>
+      <OpenStageMenu {...props} />
+    </Suspense>
+  ) : (
+    button
   );
 }
