@@ -95,7 +95,8 @@ async function firstLoad() {
   }
   say('first paint, cold', rank(paints, 0.5), 'ms', 'below 1500', `median of ${COLD_LOADS} cold loads of the desk`);
   say('largest paint, cold', rank(useful, 0.5), 'ms', 'below 1500', 'the desk with its words is there');
-  for (const [url, bytes] of scripts) console.error(`  ${(bytes / 1000).toFixed(1).padStart(7)} kB  ${new URL(url).pathname}`);
+  for (const [url, bytes] of scripts)
+    console.error(`  ${(bytes / 1000).toFixed(1).padStart(7)} kB  ${new URL(url).pathname}`);
   const total = [...scripts.values()].reduce((a, b) => a + b, 0) / 1000;
   say('script of the first load', total, 'kB gzip', 'at most 200', `${scripts.size} files, workers come later`);
 }
@@ -103,7 +104,10 @@ async function firstLoad() {
 /** Changes tried on the 504-entity drawing: from Enter in the column to its figures on the screen. */
 async function whatIfs(jobId) {
   const { page, context } = await openJob(jobId);
-  await page.getByText(/Proven/).first().waitFor({ timeout: 60_000 });
+  await page
+    .getByText(/Proven/)
+    .first()
+    .waitFor({ timeout: 60_000 });
   await page.getByRole('button', { name: 'Try a change' }).click();
   const box = page.locator('#sheet-what-if').getByLabel('Height', { exact: true }).last();
   await box.waitFor();
@@ -142,14 +146,14 @@ async function typingDuringProof(jobId) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
   const page = await context.newPage();
   await page.goto(`${address}/jobs/${jobId}`);
-  await page.getByLabel('Customer').waitFor();
+  await page.getByRole('textbox', { name: 'Customer' }).waitFor();
   await page.evaluate(() => {
     globalThis.tasks = [];
     new PerformanceObserver((list) => globalThis.tasks.push(...list.getEntries().map((e) => e.duration))).observe({
       type: 'longtask',
     });
   });
-  const box = page.getByLabel('Customer');
+  const box = page.getByRole('textbox', { name: 'Customer' });
   await box.click();
   const until = Date.now() + 8000;
   let typed = 0;

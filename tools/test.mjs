@@ -12,6 +12,7 @@ mkdirSync(join(root, 'reports'));
 
 const bin = (name) => join(root, 'node_modules/.bin', name);
 const report = join(root, 'reports/vitest.json');
+const pageReport = join(root, 'reports/vitest-page.json');
 const steps = [
   ['build', process.execPath, ['tools/build.mjs', '--force']],
   ['types', bin('tsc'), ['-p', 'tsconfig.check.json']],
@@ -20,6 +21,18 @@ const steps = [
   ['layers', process.execPath, ['tools/check-layers.mjs']],
   ['unused code', bin('knip'), []],
   ['tests', bin('vitest'), ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]],
+  [
+    'page in Chromium',
+    bin('vitest'),
+    [
+      'run',
+      '--config',
+      'vitest.browser.config.ts',
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${pageReport}`,
+    ],
+  ],
   ['outside checks page', process.execPath, ['tools/outside-checks.mjs', '--check']],
   ['laws page', process.execPath, ['tools/laws-page.mjs', '--check']],
 ];
@@ -32,8 +45,9 @@ for (const [name, command, args] of steps) {
   const env = { ...process.env, OUTSIDE_CHECKS_FILE: join(root, 'reports/outside-checks.jsonl') };
   const { status } = spawnSync(command, args, { cwd: root, stdio: 'inherit', env });
   console.log(`== ${name}: ${status === 0 ? 'ok' : 'FAILED'} (${((Date.now() - started) / 1000).toFixed(1)} s)`);
-  if (name === 'tests') {
-    const counts = JSON.parse(readFileSync(report, 'utf8'));
+  const counted = { tests: report, 'page in Chromium': pageReport }[name];
+  if (counted !== undefined) {
+    const counts = JSON.parse(readFileSync(counted, 'utf8'));
     passed += counts.numPassedTests;
     failed += counts.numFailedTests;
     if (status !== 0 && counts.numFailedTests === 0) failed += 1;

@@ -10,6 +10,10 @@ const PROVER_PARTS: readonly SheetPart[] = ['proven', 'studied', 'weighed'];
 
 /** A proof starts when nothing was asked for this long, so that typing does not start one per letter, ms. */
 const PROVE_AFTER_MS = 150;
+/** While one question follows the other, a proof would be broken off again and again, and cost the next answer its time. */
+const PROVE_AFTER_HURRY_MS = 900;
+/** Questions closer than this follow each other, ms. */
+const HURRY_MS = 5_000;
 /** A prover that has not stopped by then is in the middle of something long and is ended, ms. */
 const STOP_WITHIN_MS = 120;
 
@@ -22,6 +26,9 @@ interface Column {
   report: ((state: AnswerState) => void) | null;
   proofTimer: ReturnType<typeof setTimeout> | null;
   isProving: boolean;
+  /** When the newest question came, and whether it followed close on another. */
+  askedAtMs: number;
+  isHurried: boolean;
 }
 
 /** A planner still at a question nobody waits for by then (a huge drawing) is ended, though it loses what it keeps, ms. */
@@ -69,10 +76,17 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
     if (message.kind === 'fault') show(column, faulted(column.state, message.says));
     else if (message.kind === 'step') {
       if (message.table !== null) planner.say({ kind: 'table', column: column.name, json: message.table });
-      show(column, stepped(column.state, message.step));
+      const next = stepped(column.state, message.step);
+      // The same drawing read again says nothing new while its plan is on the way; laying it out would only take time.
+      if (message.step.done === 'read' && column.state.answer?.plan != null && next.answer?.plan != null)
+        column.state = next;
+      else show(column, next);
     } else if (!column.isProving && message.hasMore) {
       column.isProving = true;
-      column.proofTimer = setTimeout(() => startProof(column), PROVE_AFTER_MS);
+      column.proofTimer = setTimeout(
+        () => startProof(column),
+        column.isHurried ? PROVE_AFTER_HURRY_MS : PROVE_AFTER_MS,
+      );
     } else {
       column.isProving = false;
       show(column, { ...column.state, working: null, progress: null, isStale: false });
@@ -173,11 +187,16 @@ export function createEngine(workers: EngineWorkers = WORKERS): Engine {
         report: null,
         proofTimer: null,
         isProving: false,
+        askedAtMs: Number.NEGATIVE_INFINITY,
+        isHurried: false,
       };
       if (column.id !== 0) stop(column);
       columns.delete(name);
       columns.set(name, column);
       forgetOldest();
+      const nowMs = performance.now();
+      column.isHurried = nowMs - column.askedAtMs < HURRY_MS;
+      column.askedAtMs = nowMs;
       const id = ++last;
       column.id = id;
       column.inputs = inputs;

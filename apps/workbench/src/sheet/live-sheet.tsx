@@ -1,6 +1,6 @@
 import type { DraftJob } from '@gapwright/job';
 import type { JobStage, OfferRecord } from '@gapwright/records';
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
 import { rememberAnswer } from '../desk/known.js';
 import { type HeldJob, useBook, useKeepingActions } from '../keeping/index.js';
 import { StateLine } from './answer/state-line.js';
@@ -38,6 +38,8 @@ export function LiveSheet({ job, onOpenOffer }: LiveSheetProps) {
   const shopBook = useBook('shop-book');
   const names = useMemo(() => bookNames(shopBook.json), [shopBook]);
   const { answer } = state;
+  // Hundreds of rows are laid out when there is time; boxes and key figures never wait for them.
+  const laidOut = useDeferredValue(answer);
 
   const edit = useCallback(
     (says: string, change: (d: DraftJob) => DraftJob) => actions.editJob(jobId, says, change),
@@ -99,7 +101,7 @@ export function LiveSheet({ job, onOpenOffer }: LiveSheetProps) {
             jobId={jobId}
             draft={draft}
             stage={job.stage}
-            answer={answer}
+            answer={laidOut}
             isStale={state.isStale}
             onStage={onStage}
             onDrawing={onDrawing}

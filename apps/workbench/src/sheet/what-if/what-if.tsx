@@ -1,5 +1,5 @@
-import type { DraftJob, SheetAnswer } from '@gapwright/job';
-import { memo } from 'react';
+import type { Decision, DraftJob, SheetAnswer, SheetDrawing } from '@gapwright/job';
+import { memo, useDeferredValue, useState } from 'react';
 import type { AnswerState } from '../../engine/index.js';
 import { Button, Mark } from '../../kit/index.js';
 import { backToComputed, decide } from '../decisions/apply-decision.js';
@@ -8,7 +8,7 @@ import { FoldedRows } from '../layout/folded-rows.js';
 import { Section } from '../layout/section.js';
 import { ProblemList } from '../problems/problems.js';
 import { changesSay, fieldLabel, fieldWords, withChange, withField } from '../requirements/draft-fields.js';
-import { REQUIREMENTS, RequirementEntry } from '../requirements/requirement-entries.js';
+import { REQUIREMENTS, type Requirement, RequirementEntry } from '../requirements/requirement-entries.js';
 import { useSheet } from '../sheet-context.js';
 import { differenceWords, resultWords } from './difference-words.js';
 import { type ResultRow, resultsOf } from './results.js';
@@ -29,6 +29,8 @@ export const WhatIf = memo(function WhatIf({ draft, answer, tried, state, onKeep
   const triedAnswer = state.answer;
   const now = resultsOf(answer);
   const then = resultsOf(triedAnswer);
+  // The figures come first; the boxes of many decisions follow when there is time.
+  const decisions = useDeferredValue(triedAnswer?.decisions ?? NONE);
   const layers = (triedAnswer ?? answer)?.drawing?.layers ?? [];
   const hasLayerChoice = layers.filter((l) => l.contours > 0).length > 1;
   const newProblems = (triedAnswer?.problems ?? []).filter(
@@ -85,29 +87,17 @@ export const WhatIf = memo(function WhatIf({ draft, answer, tried, state, onKeep
                 Requirements
               </th>
             </tr>
-            {REQUIREMENTS.filter((f) => f !== 'cutLayers' || hasLayerChoice).map((field) => {
-              const entry = (
-                <RequirementEntry
-                  field={field}
-                  draft={tried}
-                  drawing={triedAnswer?.drawing ?? answer?.drawing ?? null}
-                  isReadOnly={false}
-                  hideLabel
-                  onSet={(f, value) => tryOut((d) => withField(d, f, value))}
-                />
-              );
-              const isChanged = JSON.stringify(draft[field]) !== JSON.stringify(tried[field]);
-              return (
-                <tr key={field}>
-                  <th scope="row">{fieldLabel(field)}</th>
-                  <td>{fieldWords(field, draft[field])}</td>
-                  <td>{entry}</td>
-                  <td>{isChanged ? <Mark kind="open">changed</Mark> : ''}</td>
-                </tr>
-              );
-            })}
+            {REQUIREMENTS.filter((f) => f !== 'cutLayers' || hasLayerChoice).map((field) => (
+              <TriedRequirement
+                key={field}
+                field={field}
+                draft={draft}
+                tried={tried}
+                drawing={triedAnswer?.drawing ?? answer?.drawing ?? null}
+              />
+            ))}
           </tbody>
-          <TriedDecisions answer={answer} tried={triedAnswer} />
+          <TriedDecisions asItIs={answer?.decisions ?? NONE} tried={decisions} />
         </table>
       </div>
       {newProblems.length === 0 ? null : (
@@ -119,6 +109,46 @@ export const WhatIf = memo(function WhatIf({ draft, answer, tried, state, onKeep
     </Section>
   );
 });
+
+interface TriedRequirementProps {
+  readonly field: Requirement;
+  readonly draft: DraftJob;
+  readonly tried: DraftJob;
+  readonly drawing: SheetDrawing | null;
+}
+
+const TriedRequirement = memo(
+  function TriedRequirement({ field, draft, tried, drawing }: TriedRequirementProps) {
+    const { tryOut } = useSheet();
+    return (
+      <tr>
+        <th scope="row">{fieldLabel(field)}</th>
+        <td>{fieldWords(field, draft[field])}</td>
+        <td>
+          <RequirementEntry
+            field={field}
+            draft={tried}
+            drawing={drawing}
+            isReadOnly={false}
+            hideLabel
+            onSet={(f, value) => tryOut((d) => withField(d, f, value))}
+          />
+        </td>
+        <td>{sameValue(draft[field], tried[field]) ? '' : <Mark kind="open">changed</Mark>}</td>
+      </tr>
+    );
+  },
+  // Only the layers to choose from come from the drawing.
+  (a, b) =>
+    a.field === b.field &&
+    sameValue(a.draft[a.field], b.draft[b.field]) &&
+    sameValue(a.tried[a.field], b.tried[b.field]) &&
+    (a.field !== 'cutLayers' || a.drawing === b.drawing),
+);
+
+function sameValue(a: unknown, b: unknown): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
 
 /** What matters most, always in sight while the fields below are changed. */
 function KeyLine({
@@ -150,18 +180,20 @@ function KeyLine({
 
 const KEY_RESULTS = ['price', 'risk', 'burn', 'stops'] as const;
 
-function TriedDecisions({
-  answer,
-  tried,
-}: {
-  readonly answer: SheetAnswer | null;
-  readonly tried: SheetAnswer | null;
-}) {
-  const { tryOut } = useSheet();
-  const decisions = tried?.decisions ?? [];
-  if (decisions.length === 0) return null;
-  const asItIs = new Map((answer?.decisions ?? []).map((d) => [`${d.operation ?? ''} ${d.id}`, d]));
-  const sorted = [...decisions].sort((a, b) => Number(a.feature !== null) - Number(b.feature !== null));
+const NONE: readonly Decision[] = [];
+
+interface TriedDecisionsProps {
+  readonly asItIs: readonly Decision[];
+  readonly tried: readonly Decision[];
+}
+
+/** Decisions of job and operations, and those of features that are overruled; the rest of the features on request. */
+const TriedDecisions = memo(function TriedDecisions({ asItIs, tried }: TriedDecisionsProps) {
+  const [isWhole, setWhole] = useState(false);
+  if (tried.length === 0) return null;
+  const present = new Map(asItIs.map((d) => [keyOf(d), d.chosen]));
+  const first = tried.filter((d) => !isOfFeature(d) || d.isOverruled);
+  const rest = tried.filter((d) => isOfFeature(d) && !d.isOverruled);
   return (
     <>
       <tbody>
@@ -170,38 +202,70 @@ function TriedDecisions({
             Decisions
           </th>
         </tr>
-      </tbody>
-      <FoldedRows
-        rows={sorted}
-        columns={4}
-        row={(d) => (
-          <tr key={`${d.operation ?? ''} ${d.id}`}>
-            <th scope="row">
-              {d.label}
-              {d.feature === null ? '' : ` of ${d.feature}`}
-            </th>
-            <td>{asItIs.get(`${d.operation ?? ''} ${d.id}`)?.chosen ?? '–'}</td>
-            <td>
-              <DecisionInput
-                decision={d}
-                hideLabel
-                isReadOnly={false}
-                onDecide={(value) => tryOut((draft) => decide(draft, d, value))}
-              />
-            </td>
-            <td>
-              {d.isOverruled ? (
-                <Button look="plain" onPress={() => tryOut((draft) => backToComputed(draft, d))}>
-                  Back to computed
-                </Button>
-              ) : null}
+        {first.map((d) => (
+          <TriedDecision key={keyOf(d)} decision={d} asItIs={present.get(keyOf(d)) ?? '–'} />
+        ))}
+        {rest.length === 0 ? null : (
+          <tr>
+            <td colSpan={4}>
+              <Button look="plain" aria-expanded={isWhole} onPress={() => setWhole(!isWhole)}>
+                {isWhole ? 'Fold the decisions of single features' : `Decisions of single features (${rest.length})`}
+              </Button>
             </td>
           </tr>
         )}
-      />
+      </tbody>
+      {isWhole ? (
+        <FoldedRows
+          rows={rest}
+          columns={4}
+          row={(d) => <TriedDecision key={keyOf(d)} decision={d} asItIs={present.get(keyOf(d)) ?? '–'} />}
+        />
+      ) : null}
     </>
   );
+});
+
+const keyOf = (d: Decision): string => `${d.operation ?? ''} ${d.id}`;
+/** The order is one decision over all features, and as long as they are many. */
+const isOfFeature = (d: Decision): boolean => d.feature !== null || d.input.kind === 'order';
+
+interface TriedDecisionProps {
+  readonly decision: Decision;
+  readonly asItIs: string;
 }
+
+const TriedDecision = memo(
+  function TriedDecision({ decision: d, asItIs }: TriedDecisionProps) {
+    const { tryOut } = useSheet();
+    return (
+      <tr>
+        <th scope="row">
+          {d.label}
+          {d.feature === null ? '' : ` of ${d.feature}`}
+        </th>
+        <td>{asItIs}</td>
+        <td>
+          <DecisionInput
+            decision={d}
+            hideLabel
+            isReadOnly={false}
+            onDecide={(value) => tryOut((draft) => decide(draft, d, value))}
+          />
+        </td>
+        <td>
+          {d.isOverruled ? (
+            <Button look="plain" onPress={() => tryOut((draft) => backToComputed(draft, d))}>
+              Back to computed
+            </Button>
+          ) : null}
+        </td>
+      </tr>
+    );
+  },
+  // Every answer makes its decisions anew; most say what they said before.
+  (a, b) => a.asItIs === b.asItIs && JSON.stringify(a.decision) === JSON.stringify(b.decision),
+);
 
 function CounterOffers({
   answer,
