@@ -2,7 +2,7 @@ import { type ReactNode, useState } from 'react';
 import { Button } from '../../kit/index.js';
 
 /** Rows shown before the rest is asked for; more would make the sheet hard to read and slow to lay out. */
-const ROWS_SHOWN = 60;
+const ROWS_SHOWN = 24;
 
 interface FoldedRowsProps<T> {
   readonly rows: readonly T[];
