@@ -31,5 +31,5 @@ export function stepped(state: AnswerState, { done, patch, working, progress }: 
 }
 
 export function faulted(state: AnswerState, says: string): AnswerState {
-  return { ...state, working: null, progress: null, fault: `This page could not work it out: ${says}` };
+  return { ...state, working: null, progress: null, fault: `This page could not work it out: ${says}.` };
 }
