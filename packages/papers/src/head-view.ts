@@ -89,7 +89,7 @@ export interface ProblemView {
   readonly code: string;
 }
 
-const WORDS = { stop: 'Stops the job', warn: 'Needs a decision', info: 'For information' } as const;
+const WORDS = { stop: 'Stops the plan', warn: 'Look at this', info: 'Worth knowing' } as const;
 
 /** The place with coordinates in the unit of the paper. */
 function placeOnPaper(at: Place | null, text: LengthText): string {

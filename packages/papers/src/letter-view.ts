@@ -53,7 +53,7 @@ export function letterView(data: LetterData): LetterView {
   const valid = dateText(data.validUntil);
   const contact = customer.contact === undefined ? [] : [customer.contact];
   return {
-    head: headView('Price and what drives it', data),
+    head: headView('Price and what lowers it', data),
     customer: [customer.name, ...contact, ...(customer.lines ?? [])],
     facts: [
       { label: 'Enquiry', value: data.jobNumber },
@@ -63,9 +63,9 @@ export function letterView(data: LetterData): LetterView {
     greeting: greetingOf(customer.contact),
     opening: openingOf(data),
     price: [
-      { label: 'Price per part as asked for', value: money(data.unitPrice, currency) },
+      { label: 'Price per piece as asked for', value: money(data.unitPrice, currency) },
       { label: 'Quantity', value: fixed(quantity, 0) },
-      { label: 'Together', value: money(data.unitPrice * quantity, currency) },
+      { label: 'Total', value: money(data.unitPrice * quantity, currency) },
     ],
     part: partFacts(part, text),
     drawing:
@@ -83,7 +83,7 @@ export function letterView(data: LetterData): LetterView {
         { label: 'Part', value: part.name },
         { label: 'Customer', value: customer.name },
       ],
-      priceHead: `Price per part, ${currency}`,
+      priceHead: `Price per piece, ${currency}`,
     },
   };
 }
@@ -123,7 +123,7 @@ function changeView(change: LetterChange, index: number, data: LetterData): Chan
     where: change.places.length === 0 ? '' : `Where: ${listed(change.places)}.`,
     check: change.check,
     saving: `${money(-saving, currency)} (${percentChange(-saving / data.unitPrice)})`,
-    price: `${money(change.unitPrice, currency)} per part`,
+    price: `${money(change.unitPrice, currency)} per piece`,
     amount: `${fixed(change.unitPrice, MONEY_DECIMALS)}${quantity === data.quantity ? '' : ` at ${fixed(quantity, 0)}`}`,
     total: `${money(change.unitPrice * quantity, currency)} for ${fixed(quantity, 0)}`,
   };

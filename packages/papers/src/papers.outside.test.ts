@@ -25,7 +25,7 @@ it('reads the quotation back', () => {
     outsideCheck({ id, what, ours, theirs, unit, allowed: 0.005, why: 'printed with two decimals', ...READER });
   check('papers-price-1', 'Price of one part on the quotation', 1234.5, found(words, /\b1 ([\d,.]+) 1,234\.50/), 'EUR');
   check('papers-total-50', 'Total for 50 parts on the quotation', 41595, found(words, /831\.90 ([\d,.]+)/), 'EUR');
-  check('papers-saving', 'Saving by a coarser surface', -98.4, found(words, /(\u2212[\d.]+) EUR per part/), 'EUR');
+  check('papers-saving', 'Saving by a coarser surface', -98.4, found(words, /(\u2212[\d.]+) EUR per piece/), 'EUR');
 });
 
 it('reads the set-up sheet back', () => {

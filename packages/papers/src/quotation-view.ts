@@ -93,11 +93,11 @@ export function quotationView(data: QuotationData): QuotationView {
   };
 }
 
-/** `−14.20 EUR per part (−12 %)`, as far as known. */
+/** `−14.20 EUR per piece (−12 %)`, as far as known. */
 function changeText(driver: PriceDriver, currency: string): string {
   const share = driver.relativeChange === undefined ? '' : percentChange(driver.relativeChange);
-  if (driver.priceChange === undefined) return share === '' ? '' : `${share} per part`;
+  if (driver.priceChange === undefined) return share === '' ? '' : `${share} per piece`;
   const sign = driver.priceChange > 0 ? '+' : '';
-  const money = `${sign}${fixed(driver.priceChange, MONEY_DECIMALS)} ${currency} per part`;
+  const money = `${sign}${fixed(driver.priceChange, MONEY_DECIMALS)} ${currency} per piece`;
   return share === '' ? money : `${money} (${share})`;
 }

@@ -123,7 +123,7 @@ describe('quotation', () => {
   it('shows no cost to the customer and marks the internal copy', () => {
     const customer = text(renderPaper('quotation', SAMPLE_QUOTATION, OPTIONS));
     const shop = text(renderPaper('quotation', SAMPLE_INTERNAL_QUOTATION, OPTIONS));
-    for (const word of ['Chance of a loss', 'Margin', 'NOT FOR THE CUSTOMER', '427.40']) {
+    for (const word of ['Loss risk', 'Margin', 'NOT FOR THE CUSTOMER', '427.40']) {
       expect(customer).not.toContain(word);
       expect(shop).toContain(word);
     }

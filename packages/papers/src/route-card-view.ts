@@ -34,7 +34,7 @@ export function routeCardView(data: RouteCardData): RouteCardView {
     { label: 'Quantity', value: fixed(data.quantity, 0) },
   ];
   if (data.customer !== undefined) order.push({ label: 'Customer', value: data.customer });
-  if (data.due !== undefined) order.push({ label: 'Due', value: dateText(data.due) });
+  if (data.due !== undefined) order.push({ label: 'Promised for', value: dateText(data.due) });
   const { totals } = data;
   return {
     head: headView('Route card', data),
@@ -56,7 +56,7 @@ export function routeCardView(data: RouteCardData): RouteCardView {
         ? []
         : [
             { label: 'Burning', value: timePhrase(totals.burnMin) },
-            { label: 'Machines', value: timePhrase(totals.machineMin) },
+            { label: 'Machine alone', value: timePhrase(totals.machineMin) },
             { label: 'Attended', value: timePhrase(totals.attendedMin) },
             { label: 'Touches', value: fixed(totals.touches.value, 0) },
           ],

@@ -142,11 +142,11 @@ function setUpFacts(data: SetUpSheetData, text: LengthText): Fact[] {
     { label: 'Wire', value: `${wire.id}  Ø ${text.sizeWithUnit(wire.diameterMm)}${kind}` },
     {
       label: 'Plate',
-      value: `${text.size(plate.maxX - plate.minX)} × ${text.size(plate.maxY - plate.minY)} ${text.unit}, ${data.stack === 1 ? '1 plate' : `${data.stack} plates on top of each other`}`,
+      value: `${text.size(plate.maxX - plate.minX)} × ${text.size(plate.maxY - plate.minY)} ${text.unit}, ${data.stack === 1 ? '1 plate' : `${data.stack} plates in a stack`}`,
     },
     { label: 'Burn height', value: text.sizeWithUnit(data.burnHeightMm) },
     { label: 'Runs', value: fixed(operation.runs, 0) },
-    { label: 'Machine, per run', value: timePhrase(operation.machineMin) },
+    { label: 'Machine alone, per run', value: timePhrase(operation.machineMin) },
     { label: 'Attended, per run', value: timePhrase(operation.attendedMin) },
   ];
   if (operation.unattendedMin !== undefined)
@@ -169,12 +169,15 @@ function proofView(proof: SheetProof, toleranceMm: number, text: LengthText): Pr
     p === undefined || p === null ? '' : ` at (${text.exact(p.x)}, ${text.exact(p.y)})`;
   if (proof.largestUndercutMm !== undefined) {
     facts.push({
-      label: 'Largest undercut',
+      label: 'Cut into, at most',
       value: `${text.exact(proof.largestUndercutMm)} ${text.unit}${at(proof.undercutAt)}`,
     });
   }
   if (proof.largestRestMm !== undefined) {
-    facts.push({ label: 'Largest rest', value: `${text.exact(proof.largestRestMm)} ${text.unit}${at(proof.restAt)}` });
+    facts.push({
+      label: 'Left on, at most',
+      value: `${text.exact(proof.largestRestMm)} ${text.unit}${at(proof.restAt)}`,
+    });
   }
   facts.push({ label: 'Allowed', value: `±${text.sizeWithUnit(toleranceMm)}` });
   return { verdict: VERDICTS[proof.verdict], state: proof.verdict, facts, says: proof.says };

@@ -46,7 +46,7 @@ const q = (key: string, label: string, unit = '', says?: string): BookField => (
 });
 const optional = (field: BookField): BookField => ({ ...field, mayBeEmpty: true });
 const plain = (key: string, label: string, unit: string): BookField => ({ key, label, unit, kind: 'plain' });
-const id: BookField = { key: 'id', label: 'Id', kind: 'key' };
+const id: BookField = { key: 'id', label: 'Short name', kind: 'key' };
 const name: BookField = { key: 'name', label: 'Name', kind: 'text' };
 
 const FAMILIES = [
@@ -93,7 +93,7 @@ export const LEAVES: readonly BookLeaf[] = [
       plain('travelYMm', 'Travel Y', 'mm'),
       plain('maxHeightMm', 'Tallest work', 'mm'),
       plain('maxMassKg', 'Heaviest work', 'kg'),
-      { key: 'wireIds', label: 'Wires', kind: 'words', says: 'Ids of the wires it can run.' },
+      { key: 'wireIds', label: 'Wires', kind: 'words', says: 'Short names of the wires it can run.' },
       plain('guideClearanceMm', 'Guide to clamp', 'mm'),
       plain('guideToWorkMm', 'Guide to work', 'mm'),
       { key: 'autoThread', label: 'Threads by itself', kind: 'yes or no' },
@@ -201,7 +201,7 @@ export const LEAVES: readonly BookLeaf[] = [
       { key: 'level', label: 'Level', kind: 'count' },
       name,
       q('gapMm', 'Gap', 'mm'),
-      optional(q('stockMm', 'Stock', 'mm', 'Taken per side after the level before; the rough level has none.')),
+      optional(q('stockMm', 'Stock taken', 'mm', 'Taken per side after the level before; the rough level has none.')),
       q('raUm', 'Ra', 'µm'),
       q('recastUm', 'Recast', 'µm'),
       q('profileAccuracyMm', 'Accuracy ±', 'mm'),

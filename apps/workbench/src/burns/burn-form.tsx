@@ -89,7 +89,7 @@ export function BurnForm({ book, burn, today, onKeep, onClose }: BurnFormProps) 
           onCommit={(predictedMin) => set({ predictedMin })}
         />
         <NumberEntry
-          label="It took"
+          label="Actual"
           unit="min"
           value={draft.actualMin ?? null}
           min={0.01}

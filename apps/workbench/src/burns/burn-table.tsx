@@ -39,7 +39,7 @@ export function BurnTable({ burns, onCorrect, onStrike }: BurnTableProps) {
                 Forecast, 80 % interval
               </th>
               <th scope="col" className="burns-number">
-                It took
+                Actual
               </th>
               <th scope="col">Held</th>
               <th scope="col">Note</th>

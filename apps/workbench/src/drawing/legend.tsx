@@ -50,7 +50,7 @@ export function Legend({ scene, show, units, toleranceMm, bandFactor }: LegendPr
         {show.band && scene.bands.length > 0 ? (
           <li className="drawing-legend-word">
             Error band, × {bandFactor}: the wall as proved, drawn away from the contour. Outside the contour material is
-            left (rest), inside too much is gone (undercut).
+            left on, inside it is cut into.
             {toleranceMm === null
               ? ''
               : ` The two hairlines are the limits of ± ${lengthText(toleranceMm, units, units === 'mm' ? 4 : 5)}.`}

@@ -166,7 +166,7 @@ export class Overlay {
     });
     model.worst.forEach((worst, index) => {
       const tip = this.leaderTip(worst, model, view, size);
-      const word = worst.deviationMm > 0 ? 'rest' : 'undercut';
+      const word = worst.deviationMm > 0 ? 'left on' : 'cut into';
       const text = `${deviationText(worst.deviationMm, model.units)} ${word}`;
       this.wish(wishes, `worst:${index}`, text, tip, 2, size, {
         rank: 10,

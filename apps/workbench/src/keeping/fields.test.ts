@@ -48,7 +48,7 @@ it('says differences in words with units', () => {
     { field: 'heightMm', label: 'Height', mine: '4 mm', theirs: '5 mm' },
     { field: 'offer.unitPrice', label: 'Price per piece', mine: '12', theirs: 'open' },
     { field: 'toleranceMm', label: 'Profile tolerance', mine: '±0.01 mm', theirs: '±0.02 mm' },
-    { field: 'stage', label: 'Waits for', mine: 'to read', theirs: 'to price' },
+    { field: 'stage', label: 'Stands at', mine: 'to read', theirs: 'to price' },
   ]);
   expect(labelOf('content.skimCountMin')).toBe('Skim count');
   expect(valueWords('content.plate', { minX: 0, minY: 1, maxX: 20, maxY: 11 })).toBe('20 x 10 mm at (0, 1)');

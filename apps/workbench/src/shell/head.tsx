@@ -64,7 +64,7 @@ export function Head({
         <ChooseRow label="Lengths" value={unit} options={UNITS} onChoose={setUnit} />
       </div>
       <div className="shell-box">
-        <ChooseRow label="Paper" value={theme} options={THEMES} onChoose={setTheme} />
+        <ChooseRow label="Page" value={theme} options={THEMES} onChoose={setTheme} />
       </div>
       <div className="shell-box shell-aids">
         <button type="button" className="shell-aid" onClick={onFind}>

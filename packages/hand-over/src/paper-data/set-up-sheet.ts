@@ -41,7 +41,7 @@ export function setUpSheetData(
     stack: operation.stack,
     burnHeightMm: operation.burnHeightMm,
     plate: operation.plate,
-    datum: 'Zero is the zero of the drawing (cross in the picture)',
+    datum: 'the zero of the drawing (cross in the picture)',
     drawing,
     startHoles: operation.startHoles,
     passes: operation.passes,

@@ -56,7 +56,7 @@ export function planMarks(plan: Plan): SceneMark[] {
   if (first !== undefined) {
     marks.push({ kind: 'plate', label: 'Plate', box: first.plate });
     for (const k of first.keepOuts) marks.push({ kind: 'keep-out', label: k.label, box: k.box });
-    marks.push({ kind: 'datum', label: 'Zero', at: ORIGIN });
+    marks.push({ kind: 'datum', label: 'Datum', at: ORIGIN });
     for (const h of first.startHoles) {
       marks.push({
         kind: 'start hole',

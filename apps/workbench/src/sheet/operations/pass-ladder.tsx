@@ -15,7 +15,7 @@ const COLUMNS: readonly {
   readonly of: (pass: Pass) => FigureJson;
 }[] = [
   { head: 'Gap', unit: 'mm', says: 'spark gap', of: (p) => p.gapMm },
-  { head: 'Takes off', unit: 'mm', says: 'stock taken off', of: (p) => p.stockMm },
+  { head: 'Stock taken', unit: 'mm', says: 'stock taken', of: (p) => p.stockMm },
   { head: 'Offset', unit: 'mm', says: 'offset', of: (p) => p.offsetMm },
   { head: 'Feed', unit: 'mm/min', says: 'feed', of: (p) => p.feedMmPerMin },
   { head: 'Path', unit: 'mm', says: 'path length', of: (p) => p.pathMm },

@@ -19,13 +19,13 @@ export const SlugTable = memo(function SlugTable({
   if (op.slugs.length === 0) return null;
   return (
     <>
-      <h3>What comes loose</h3>
-      <FigGrid label={`What comes loose in operation ${op.number}`}>
+      <h3>Slugs and loose pieces</h3>
+      <FigGrid label={`Slugs and loose pieces of operation ${op.number}`}>
         <thead>
           <tr>
             <th scope="col">Feature</th>
             <th scope="col">Piece</th>
-            <th scope="col">Held by</th>
+            <th scope="col">Handling</th>
             <th scope="col" className="sheet-number">
               Mass
             </th>

@@ -15,15 +15,15 @@ export function WireFacts({ operation: op }: { readonly operation: PlannedWire }
       <p>
         {nameOf(names.machines, op.machineId)} with {nameOf(names.wires, op.wireId)} ({length(op.wireDiameterMm)});
         burns {length(op.burnHeightMm)} high
-        {op.stack > 1 ? `, ${op.stack} plates on top of each other` : ''}; {op.threadings}{' '}
+        {op.stack > 1 ? `, ${op.stack} plates in a stack` : ''}; {op.threadings}{' '}
         {op.threadings === 1 ? 'threading' : 'threadings'} a run.
       </p>
       <FigGrid label={`Times and wire of ${at}`}>
         <thead>
           <tr>
             <th scope="col">Machine alone</th>
-            <th scope="col">Nobody there</th>
-            <th scope="col">Person needed</th>
+            <th scope="col">Unattended</th>
+            <th scope="col">Attended</th>
             <th scope="col">Wire, length</th>
             <th scope="col">Wire, mass</th>
           </tr>
@@ -34,10 +34,10 @@ export function WireFacts({ operation: op }: { readonly operation: PlannedWire }
               <Fig figure={op.machineMin} label={`Machine alone, ${at}`} />
             </td>
             <td>
-              <Fig figure={op.unattendedMin} label={`Time with nobody there, ${at}`} />
+              <Fig figure={op.unattendedMin} label={`Unattended, ${at}`} />
             </td>
             <td>
-              <Fig figure={op.attendedMin} label={`A person needed, ${at}`} />
+              <Fig figure={op.attendedMin} label={`Attended, ${at}`} />
             </td>
             <td>
               <Fig figure={op.wireUseM} label={`Wire used, length, ${at}`} />

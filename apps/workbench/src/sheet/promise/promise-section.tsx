@@ -43,9 +43,9 @@ export const PromiseSection = memo(function PromiseSection({ draft, totals }: Pr
       </div>
       {totals === null ? null : (
         <p className="sheet-line-fig">
-          The machines are taken <Fig figure={totals.machineMin} label="Machine time" />, people are needed{' '}
-          <Fig figure={totals.attendedMin} label="Attended time" /> in{' '}
-          <Fig figure={totals.touches} label="Touches" reading="count" /> touches.
+          The machines are taken <Fig figure={totals.machineMin} label="Machine alone, all pieces" />, people are needed{' '}
+          <Fig figure={totals.attendedMin} label="Attended, all pieces" /> in{' '}
+          <Fig figure={totals.touches} label="Touches, all pieces" reading="count" /> touches.
         </p>
       )}
       <p className="sheet-soft">

@@ -24,7 +24,7 @@ const LABELS: Partial<Readonly<Record<DraftField, string>>> = {
   agreedCornerRadiusMm: 'Agreed corner radius',
   wire: 'Wire',
   machine: 'Machine',
-  stack: 'Plates on top of each other',
+  stack: 'Plates in a stack',
   openPartSide: 'Part side of open cuts',
   plate: 'Plate',
   keepOuts: 'Clamps and keep-outs',

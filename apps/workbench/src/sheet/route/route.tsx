@@ -32,7 +32,7 @@ export const Route = memo(function Route({ operations, totals }: RouteProps) {
               Machine alone, a run
             </th>
             <th scope="col" className="sheet-number">
-              Person, a run
+              Attended, a run
             </th>
             <th scope="col" className="sheet-number">
               Touches, a run
@@ -62,7 +62,7 @@ export const Route = memo(function Route({ operations, totals }: RouteProps) {
                 )}
               </td>
               <td className="sheet-number">
-                <Fig figure={op.attendedMin} label={`Operation ${op.number}: a person needed`} />
+                <Fig figure={op.attendedMin} label={`Operation ${op.number}: attended`} />
               </td>
               <td className="sheet-number">{op.touches.length}</td>
             </tr>
@@ -78,7 +78,7 @@ export const Route = memo(function Route({ operations, totals }: RouteProps) {
                 <Fig figure={totals.machineMin} label="Machine alone, all pieces" />
               </td>
               <td className="sheet-number">
-                <Fig figure={totals.attendedMin} label="A person needed, all pieces" />
+                <Fig figure={totals.attendedMin} label="Attended, all pieces" />
               </td>
               <td className="sheet-number">
                 <Fig figure={totals.touches} label="Touches, all pieces" reading="count" />

@@ -33,7 +33,7 @@ export function resultsOf(answer: SheetAnswer | null): ResultRow[] {
     },
     {
       id: 'attended',
-      label: 'Person needed, all pieces',
+      label: 'Attended, all pieces',
       kind: 'minutes',
       value: plan?.totals?.attendedMin.value ?? null,
     },
