@@ -107,3 +107,23 @@ test('a source cannot be declared twice with different words', () => {
   defineSource({ id: 'test-source', title: 'A', standing: 'published' });
   expect(() => defineSource({ id: 'test-source', title: 'B', standing: 'published' })).toThrow(/declared twice/);
 });
+
+describe('draws of causes', () => {
+  test('a cause that is added leaves the draws of the others as they were', () => {
+    const source = defineSource({ id: 'draws-test', title: 'made up', standing: 'from memory' });
+    const a = given(10, 'mm', 'a', source, { relative: 0.1, cause: 'a' });
+    const b = given(20, 'mm', 'b', source, { relative: 0.2, cause: 'b' });
+    const [alone] = sampleFigures([a], 5);
+    const [, together] = sampleFigures([b, a], 5);
+    expect([...together!]).toEqual([...alone!]);
+  });
+
+  test('the mean of a log-normal figure comes out as it is known', () => {
+    const source = defineSource({ id: 'draws-mean-test', title: 'made up', standing: 'from memory' });
+    const a = given(10, 'mm', 'a', source, { relative: 0.3, cause: 'mean' });
+    const [draws] = sampleFigures([a], 2);
+    const mean = draws!.reduce((sum, v) => sum + v, 0) / draws!.length;
+    // exp(0.3^2 / 2) times the median; plain draws would be off by up to 0.7 % in two of three seeds
+    expect(mean / (10 * Math.exp(0.045))).toBeCloseTo(1, 2);
+  });
+});

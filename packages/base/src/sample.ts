@@ -4,26 +4,49 @@ import { seededRandom } from './random.js';
 /** Number of draws that keeps the 10 % and 90 % points within about 3 % of a standard deviation. */
 export const DEFAULT_DRAWS = 2000;
 
+/** Draws of causes kept for the next question: a job and its tried changes share nearly all of them. */
+const CAUSES_KEPT = 400;
+const kept = new Map<string, Float64Array>();
+
+/**
+ * Standard normal draws of one cause. Each cause has its own stream, so that a cause which comes or goes leaves the draws of
+ * all others as they were: two plans differ by what was changed, not by other luck.
+ */
+function drawsOfCause(cause: string, seed: number, draws: number): Float64Array {
+  const key = `${seed} ${draws} ${cause}`;
+  const known = kept.get(key);
+  if (known !== undefined) return known;
+  const random = seededRandom(seed ^ hashOf(cause));
+  const z = new Float64Array(draws);
+  for (let i = 0; i < draws; i++) z[i] = random.normal();
+  standardise(z);
+  if (kept.size >= CAUSES_KEPT) kept.delete(kept.keys().next().value!);
+  kept.set(key, z);
+  return z;
+}
+
+/** Gives the draws mean 0 and variance 1 exactly (moment matching), which takes most of the luck out of sums of many causes. */
+function standardise(z: Float64Array): void {
+  const mean = z.reduce((sum, v) => sum + v, 0) / z.length;
+  const sd = Math.sqrt(z.reduce((sum, v) => sum + (v - mean) * (v - mean), 0) / z.length);
+  if (sd === 0) return;
+  for (let i = 0; i < z.length; i++) z[i] = (z[i]! - mean) / sd;
+}
+
+/** FNV-1a over the UTF-16 units, 32 bits: tells names apart, nothing more. */
+function hashOf(text: string): number {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  return hash;
+}
+
 /**
  * Draws values of several figures together by re-evaluating their laws, so that shared causes move them together and
  * curved laws stay curved (the figures' own intervals are first order only).
  * Returns one array of `draws` values per figure, reproducible for the same seed.
  */
 export function sampleFigures(targets: readonly Figure[], seed: number, draws = DEFAULT_DRAWS): Float64Array[] {
-  const causes = new Map<string, Float64Array>();
-  const random = seededRandom(seed);
-  const drawsOf = (cause: string): Float64Array => {
-    let z = causes.get(cause);
-    if (z === undefined) {
-      z = new Float64Array(draws);
-      for (let i = 0; i < draws; i++) z[i] = random.normal();
-      causes.set(cause, z);
-    }
-    return z;
-  };
-  // Causes are drawn in sorted order, so that the order in which figures are visited cannot change the result.
-  for (const cause of [...new Set(targets.flatMap((t) => Object.keys(t.doubts)))].sort()) drawsOf(cause);
-
+  const drawsOf = (cause: string): Float64Array => drawsOfCause(cause, seed, draws);
   const known = new Map<Figure, Float64Array | number>();
   const valuesOf = (figure: Figure): Float64Array | number => {
     const seen = known.get(figure);
