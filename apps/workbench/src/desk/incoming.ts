@@ -6,7 +6,7 @@ export type Incoming =
   | { readonly kind: 'refused'; readonly fileName: string; readonly because: string };
 
 /** Largest file taken, bytes: well above any drawing of a wire job; a browser tab holds a few of these at once. */
-export const LARGEST_FILE_BYTES = 200 * 1024 * 1024;
+const LARGEST_FILE_BYTES = 200 * 1024 * 1024;
 /** Longest enquiry text that is kept, letters; the limit of the job's schema. */
 export const LONGEST_ENQUIRY = 20_000;
 /** Longest title and file name that are kept, letters; the limits of the schemas. */

@@ -27,7 +27,7 @@ export function isSolidFile(fileName: string): boolean {
 const searchable = new WeakMap<SlipJob, string>();
 
 /** Everything a job can be found by, made comparable once per state of it. */
-export function searchTextOf(job: SlipJob): string {
+function searchTextOf(job: SlipJob): string {
   let text = searchable.get(job);
   if (text === undefined) {
     const { title, customer, enquiry, material, notes, enquiryText } = job.draft;

@@ -1,3 +1,2 @@
-export { DrawingPane, type DrawingPaneProps } from './drawing-pane.js';
-export { PRINT_COLOURS, type SvgOptions, sceneSvg } from './scene-svg.js';
-export type { DrawingSelection, DrawingShow } from './types.js';
+export { DrawingPane } from './drawing-pane.js';
+export type { DrawingSelection } from './types.js';

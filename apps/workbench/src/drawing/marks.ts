@@ -65,7 +65,7 @@ export function markWords(mark: SceneMark, unit: LengthUnit): string {
   }
 }
 
-export const SEVERITY_WORDS = { stop: 'stops the plan', warn: 'look at this', info: 'worth knowing' } as const;
+const SEVERITY_WORDS = { stop: 'stops the plan', warn: 'look at this', info: 'worth knowing' } as const;
 
 /** What picking the mark selects. */
 export function markSelection(mark: SceneMark): DrawingSelection {

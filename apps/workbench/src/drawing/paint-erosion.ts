@@ -163,7 +163,7 @@ export class ErosionPainter {
 }
 
 /** The plate, or where no plate is known the drawing with a tenth of its size around it. */
-export function stockBox(scene: Scene): Box {
+function stockBox(scene: Scene): Box {
   const plate = scene.marks.find((m) => m.kind === 'plate');
   if (plate !== undefined) return plate.box;
   const { minX, minY, maxX, maxY } = scene.boxMm;

@@ -16,7 +16,7 @@ export interface RendererLink {
   close(): void;
 }
 
-export function canRenderInWorker(): boolean {
+function canRenderInWorker(): boolean {
   return typeof Worker === 'function' && typeof OffscreenCanvas === 'function' && typeof ImageBitmap === 'function';
 }
 

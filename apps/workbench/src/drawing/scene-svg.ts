@@ -7,7 +7,7 @@ import { CENTRE_X, CENTRE_Y, FROM_Y, RADIUS, STRIDE, SWEEP, TO_X, TO_Y } from '.
 import type { DrawingColours } from './types.js';
 
 /** Ink on paper: what a printer gets, whatever the screen's colours are. */
-export const PRINT_COLOURS: DrawingColours = {
+const PRINT_COLOURS: DrawingColours = {
   ink: '#000000',
   faint: '#555555',
   rule: '#bbbbbb',

@@ -1,11 +1,10 @@
-import type { Box, Point } from '@gapwright/geometry';
+import type { Point } from '@gapwright/geometry';
 import type { NUMBERS_PER_SEGMENT, PackedPaths } from '@gapwright/job';
 
 /** Numbers per packed segment; bound to the contract's own constant by its type, without loading the engines. */
 export const STRIDE: typeof NUMBERS_PER_SEGMENT = 8;
 
 /** Offsets within one packed segment. */
-export const FROM_X = 0;
 export const FROM_Y = 1;
 export const TO_X = 2;
 export const TO_Y = 3;
@@ -155,8 +154,4 @@ export function nearestOn(
   const dx = px - x;
   const dy = py - y;
   return { x: px, y: py, distanceMm: Math.sqrt(dx * dx + dy * dy) };
-}
-
-export function boxesMeet(a: Box, b: Box): boolean {
-  return a.minX <= b.maxX && b.minX <= a.maxX && a.minY <= b.maxY && b.minY <= a.maxY;
 }

@@ -172,7 +172,7 @@ function drawBox(
   ink.strokeRect(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY);
 }
 
-export function screenBox(box: Box, view: View, size: PaneSize): Box {
+function screenBox(box: Box, view: View, size: PaneSize): Box {
   const a = toScreen(view, size, { x: box.minX, y: box.maxY });
   const b = toScreen(view, size, { x: box.maxX, y: box.minY });
   return { minX: a.x, minY: a.y, maxX: b.x, maxY: b.y };

@@ -1,4 +1,3 @@
-export { createEngine, type EngineWorkers } from './create-engine.js';
-export type { AnswerState, Engine, SheetInputs } from './engine.js';
-export { EngineProvider, useAnswer, useEngine, useOpenedFigure } from './engine-react.js';
-export type { BurnImport } from './side-messages.js';
+export { createEngine } from './create-engine.js';
+export type { AnswerState, SheetInputs } from './engine.js';
+export { EngineProvider, useEngine, useOpenedFigure } from './engine-react.js';

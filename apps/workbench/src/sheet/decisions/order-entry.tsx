@@ -7,7 +7,7 @@ interface OrderEntryProps {
 }
 
 /** The list with one entry moved by one place. */
-export function moved(list: readonly string[], index: number, by: -1 | 1): string[] {
+function moved(list: readonly string[], index: number, by: -1 | 1): string[] {
   const next = [...list];
   const to = index + by;
   if (to < 0 || to >= next.length) return next;

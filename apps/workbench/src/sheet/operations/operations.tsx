@@ -13,7 +13,6 @@ import { WireFacts } from './wire-facts.js';
 
 export type PlannedOperation = PlanDocument['operations'][number];
 export type PlannedWire = Extract<PlannedOperation, { process: 'wire' }>;
-export type PlannedDrill = Extract<PlannedOperation, { process: 'drill' }>;
 
 interface OperationsProps {
   readonly operations: readonly PlannedOperation[];

@@ -1,7 +1,7 @@
 /** Numbers of the worked examples in the help, worked out rather than typed in. */
 
 /** Half-width of an 80 % interval in standard deviations: a tenth of a normal distribution lies beyond it on each side. */
-export const Z_80 = 1.2815515655446004;
+const Z_80 = 1.2815515655446004;
 
 /** Offset of a pass, mm: wire radius, gap, and what later passes take away. */
 export function passOffsetMm(wireMm: number, gapMm: number, laterStockMm: number): number {
