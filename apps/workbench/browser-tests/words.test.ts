@@ -45,7 +45,7 @@ function dataWords(): string[] {
     (book[list] as Record<string, unknown>[]).flatMap(({ id, name, title }) => textsOf([id, name, title])),
   );
   const technology = readJson(join(root, 'shop/starting-technology-book.json'));
-  const points = (technology['points'] as Record<string, unknown>[]).flatMap(({ id, material, tool }) =>
+  const points = (technology.points as Record<string, unknown>[]).flatMap(({ id, material, tool }) =>
     textsOf([id, material, tool]),
   );
   const jobs = readdirSync(join(root, 'demo'), { withFileTypes: true })
@@ -57,7 +57,7 @@ function dataWords(): string[] {
       const layers = [...dxf.matchAll(/^ *8\r?\n(.+?)\r?$/gm)].map(([, layer]) => layer!);
       return textsOf([title, customer, enquiry, drawing, material, cutLayers, layers]);
     });
-  return [...named, ...points, ...jobs, String(book['version'])].filter((word) => word.length > 1);
+  return [...named, ...points, ...jobs, String(book.version)].filter((word) => word.length > 1);
 }
 
 // The page keeps numbers together with a hyphen that does not break.

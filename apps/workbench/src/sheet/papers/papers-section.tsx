@@ -90,12 +90,16 @@ export const PapersSection = memo(function PapersSection(props: PapersSectionPro
               <th scope="row">{paper.title}</th>
               <td>{paper.isFor}</td>
               <td className="sheet-buttons no-print">
-                <Button isDisabled={!canMake} aria-label={`Look at: ${paper.title}`} onPress={() => setPreview(paper)}>
+                <Button
+                  isDisabled={!canMake}
+                  aria-label={`Look at it: ${paper.title}`}
+                  onPress={() => setPreview(paper)}
+                >
                   Look at it
                 </Button>
                 <Button
                   isDisabled={!canMake || busy !== null}
-                  aria-label={`Download: ${paper.title}`}
+                  aria-label={`Download PDF: ${paper.title}`}
                   onPress={() => take(paper, (pdf) => download(pdf, paper.fileName))}
                 >
                   {busy === paper.id ? 'Being set …' : 'Download PDF'}
@@ -110,7 +114,7 @@ export const PapersSection = memo(function PapersSection(props: PapersSectionPro
               <td className="sheet-buttons no-print">
                 <Button
                   isDisabled={!isProven}
-                  aria-label={`Download: program ${name}`}
+                  aria-label={`Download text: program ${name}`}
                   onPress={() => download(new Blob([programs[name]!], { type: 'text/plain' }), name)}
                 >
                   Download text

@@ -56,7 +56,7 @@ export function CounterOffers({
                   {isReadOnly ? null : (
                     <Button
                       look="plain"
-                      aria-label={`Try: ${o.says}`}
+                      aria-label={`Try it: ${o.says}`}
                       onPress={() => tryOut((d) => withChange(d, o.change))}
                     >
                       Try it
