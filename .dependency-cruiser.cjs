@@ -69,6 +69,9 @@ module.exports = {
     exclude: { path: '/dist/|/fixtures/' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.check.json' },
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['gapwright-source', 'import', 'types', 'default'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['gapwright-source', 'import', 'types', 'default'],
+    },
   },
 };
