@@ -78,7 +78,7 @@ function OneProof({ proof, text, toleranceMm }: OneProofProps) {
       {freed.length === 0 ? null : (
         <p>
           {unplanned.length === 0
-            ? `${freed.length === 1 ? 'One piece comes free where' : `${freed.length} pieces come free, each where`} the set-up sheet says: ${freed.map((s) => `${s.feature} at line ${s.freedAtLine}`).join(', ')}.`
+            ? `${freed.length === 1 ? 'One piece comes free where' : `${freed.length} pieces come free, each where`} the set-up sheet says: ${placesOf(freed)}.`
             : `Comes free with nobody told: ${unplanned.map((s) => `${s.feature} at line ${s.freedAtLine}`).join(', ')}.`}
         </p>
       )}
@@ -88,4 +88,12 @@ function OneProof({ proof, text, toleranceMm }: OneProofProps) {
       )}
     </div>
   );
+}
+
+/** More than these are told by the first and the last. */
+const MOST_TOLD = 6;
+
+function placesOf(freed: SheetProof['slugs']): string {
+  const told = freed.map((s) => `${s.feature} at line ${s.freedAtLine}`);
+  return told.length <= MOST_TOLD ? told.join(', ') : `from ${told[0]} to ${told.at(-1)}`;
 }
