@@ -3,7 +3,7 @@ import { bookInUse, headWith, heldBurns, heldJob, heldVersions, type PendingEdit
 import type { HeldBook, HeldJob, SavedState } from './keeping.js';
 import { Mirror, type Touched } from './mirror.js';
 import { NoticeBoard } from './notices.js';
-import { type JobState, stateOf } from './rows.js';
+import { type JobRow, type JobState, stateOf } from './rows.js';
 import type { StartingBook } from './starting-books.js';
 import { editStep, type Making } from './steps.js';
 import { noting, type RowChange, type Storage, type Transaction } from './storage.js';
@@ -230,6 +230,17 @@ export class Keeper {
       for (const { store, key } of keys) {
         if (store === 'files') continue;
         found.push({ store, key, row: (await tx.get(store, key)) ?? null });
+      }
+      // The other tab may have gone on meanwhile: a job then names a head that only its next message would bring.
+      const known = new Set([...this.#mirror.revisions.keys(), ...found.map((change) => change.key)]);
+      for (const { store, row } of [...found]) {
+        if (store !== 'jobs' || row === null) continue;
+        const { headId, serverHeadId, asideIds } = row as JobRow;
+        for (const id of [headId, ...(serverHeadId === null ? [] : [serverHeadId]), ...asideIds]) {
+          if (known.has(id)) continue;
+          known.add(id);
+          found.push({ store: 'revisions', key: id, row: (await tx.get('revisions', id)) ?? null });
+        }
       }
       return found;
     });
