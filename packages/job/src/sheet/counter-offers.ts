@@ -1,4 +1,4 @@
-import type { PriceDriver } from '@gapwright/costing';
+import { type PriceDriver, priceDriverId } from '@gapwright/costing';
 import type { DraftJob } from './draft-job.js';
 import type { CounterOffer } from './sheet-answer.js';
 
@@ -7,16 +7,19 @@ const SMALLEST_SAVING = 0.02;
 
 /** Changes worth asking the customer for, largest saving first. */
 export function counterOffersOf(drivers: readonly PriceDriver[]): CounterOffer[] {
-  return drivers
-    .filter((d) => d.saving.value >= SMALLEST_SAVING)
-    .map((d, i) => ({
-      id: `${d.id}-${i + 1}`,
-      says: d.says,
-      change: draftChange(d.change),
-      savingShare: d.saving.value,
-      unitPrice: d.unitPrice.value,
-      burnChange: d.burnChange,
-    }));
+  return (
+    drivers
+      .filter((d) => d.saving.value >= SMALLEST_SAVING)
+      // The letter to the customer asks for changes by the same ids.
+      .map((d) => ({
+        id: priceDriverId(d),
+        says: d.says,
+        change: draftChange(d.change),
+        savingShare: d.saving.value,
+        unitPrice: d.unitPrice.value,
+        burnChange: d.burnChange,
+      }))
+  );
 }
 
 /** The change in the words of a draft job. */
