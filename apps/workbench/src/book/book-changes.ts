@@ -1,3 +1,4 @@
+import { Z_80 } from '../units/interval.js';
 import { type BookField, LEAVES } from './fields.js';
 import { getAt, type JsonPath } from './json-path.js';
 
@@ -25,9 +26,6 @@ export function valueWords(value: unknown, field: Pick<BookField, 'unit'>): stri
   }
   return typeof value === 'string' ? (value === '' ? 'none' : value) : JSON.stringify(value);
 }
-
-/** Half-width of an 80 % interval in standard deviations. */
-const Z_80 = 1.2815515655446004;
 
 /** An 80 % interval as a factor either way: 0.1 on the log scale is `±14 %`. */
 export function doubtWords(logSd: number): string {

@@ -1,5 +1,6 @@
 import { Button, Choice, NumberEntry, TextEntry } from '../kit/index.js';
 import { parseNumber } from '../units/index.js';
+import { Z_80 } from '../units/interval.js';
 import { doubtWords, logSdOfPercent, percentOfLogSd, placeWords } from './book-changes.js';
 import type { BookField } from './fields.js';
 import { getAt, type JsonPath } from './json-path.js';
@@ -121,7 +122,7 @@ function QuantityEditor({
 }
 
 function range(value: number, logSd: number): string {
-  return String(Number((value * Math.exp(1.2815515655446004 * logSd)).toPrecision(3)));
+  return String(Number((value * Math.exp(Z_80 * logSd)).toPrecision(3)));
 }
 
 function PlainEditor({ book, path, field, onEdit, value }: EntryEditorProps & { readonly value: unknown }) {

@@ -2,7 +2,7 @@ import { type KeyboardEvent, useRef } from 'react';
 import { Button } from '../kit/index.js';
 import { rowName, valueWords } from './book-changes.js';
 import type { BookField, BookLeaf } from './fields.js';
-import { getAt, type JsonPath } from './json-path.js';
+import { getAt, type JsonPath, pathWords } from './json-path.js';
 
 export interface OpenEntry {
   readonly path: JsonPath;
@@ -102,10 +102,7 @@ function Cell({
   at,
   ...props
 }: LeafViewProps & { readonly cell: OpenEntry; readonly at: readonly [number, number] }) {
-  const words = cell.path.reduce<string>(
-    (text, step) => (typeof step === 'number' ? `${text}[${step}]` : text === '' ? step : `${text}.${step}`),
-    '',
-  );
+  const words = pathWords(cell.path);
   const isFaulty = [...props.faulty].some((f) => f === words || f.startsWith(`${words}.`) || f.startsWith(`${words}[`));
   const isOpen = props.open?.path.join('.') === cell.path.join('.');
   const isChanged = props.changed(cell.path);

@@ -4,6 +4,7 @@ import type { BurnContent } from '@gapwright/records';
 import { useState } from 'react';
 import { FileTrigger } from 'react-aria-components';
 import demoLogUrl from '../../../../demo/burn-log.csv?url';
+import { dayOf } from '../desk/due.js';
 import { useEngine } from '../engine/index.js';
 import { useBook, useBurns, useKeepingActions } from '../keeping/index.js';
 import { Button, Mark, ProblemLine, SheetDialog } from '../kit/index.js';
@@ -151,7 +152,7 @@ export function BurnLogPlace() {
           <BurnForm
             book={book.json}
             burn={form.burn}
-            today={today()}
+            today={dayOf(new Date())}
             onClose={() => setForm(null)}
             onKeep={(content) =>
               form.id === null ? actions.addBurns([content]) : actions.correctBurn(form.id, content)
@@ -161,9 +162,4 @@ export function BurnLogPlace() {
       </SheetDialog>
     </div>
   );
-}
-
-function today(): string {
-  const now = new Date();
-  return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
 }

@@ -1,7 +1,7 @@
 import type { BookKind, KeptBookVersion, KeptBurnRecord } from '@gapwright/records';
 import { bookInUse, headWith, heldBurns, heldJob, heldVersions, type PendingEdit } from './held.js';
 import type { HeldBook, HeldJob, SavedState } from './keeping.js';
-import { Mirror, type Touched } from './mirror.js';
+import { Mirror, shownRevisions, type Touched } from './mirror.js';
 import { NoticeBoard } from './notices.js';
 import { type JobRow, type JobState, stateOf } from './rows.js';
 import type { StartingBook } from './starting-books.js';
@@ -235,10 +235,8 @@ export class Keeper {
       const known = new Set([...this.#mirror.revisions.keys(), ...found.map((change) => change.key)]);
       for (const { store, row } of [...found]) {
         if (store !== 'jobs' || row === null) continue;
-        const { headId, serverHeadId, asideIds } = row as JobRow;
-        for (const id of [headId, ...(serverHeadId === null ? [] : [serverHeadId]), ...asideIds]) {
+        for (const id of shownRevisions(row as JobRow)) {
           if (known.has(id)) continue;
-          known.add(id);
           found.push({ store: 'revisions', key: id, row: (await tx.get('revisions', id)) ?? null });
         }
       }

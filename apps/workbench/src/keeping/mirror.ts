@@ -46,11 +46,7 @@ export class Mirror {
       }
       for (const job of found.filter((change) => change.store === 'jobs')) {
         const row = job.row as JobRow;
-        for (const id of new Set([
-          row.headId,
-          ...(row.serverHeadId === null ? [] : [row.serverHeadId]),
-          ...row.asideIds,
-        ])) {
+        for (const id of shownRevisions(row)) {
           const revision = await tx.get('revisions', id);
           if (revision !== undefined) found.push(changeOf('revisions', revision));
         }
@@ -84,4 +80,9 @@ export class Mirror {
 
 function changeOf<S extends StoreName>(store: S, row: Rows[S]): RowChange {
   return { store, key: keyOf(store, row), row };
+}
+
+/** Ids of the revisions of a job that are on screen; histories are long and stay on disk. */
+export function shownRevisions({ headId, serverHeadId, asideIds }: JobRow): ReadonlySet<string> {
+  return new Set([headId, ...(serverHeadId === null ? [] : [serverHeadId]), ...asideIds]);
 }

@@ -20,9 +20,6 @@ interface PapersSectionProps {
   readonly isProven: boolean;
 }
 
-/** Below two in a hundred a change is not worth a letter. */
-const SMALLEST_SAVING = 0.02;
-
 /** What leaves the planner's desk: look at it, take it as a file, print it; then make the offer. */
 export const PapersSection = memo(function PapersSection(props: PapersSectionProps) {
   const { jobId, draft, operations, programs, counterOffers, isProven } = props;
@@ -41,7 +38,7 @@ export const PapersSection = memo(function PapersSection(props: PapersSectionPro
       </Section>
     );
   }
-  const worth = (counterOffers ?? []).filter((o) => o.savingShare >= SMALLEST_SAVING);
+  const worth = counterOffers ?? [];
   const papers = papersOf(operations, worth.length > 0);
   const canMake = isProven && server === 'connected' && requestOf !== null;
 

@@ -1,6 +1,7 @@
 import type { DraftJob } from '@gapwright/job';
 import type { PaperRequest } from '@gapwright/records';
 import { useMemo } from 'react';
+import { dayOf } from '../../desk/due.js';
 import { useBook, useJob } from '../../keeping/index.js';
 import type { Paper } from './paper-list.js';
 
@@ -21,14 +22,9 @@ export function usePaperRequest(jobId: string, draft: DraftJob): RequestOf | nul
       drawing: { sha256: drawing.sha256, fileName: drawing.fileName },
       bookSha256: book.sha256,
       postSha256: post.sha256,
-      day: today(),
+      // By the clock on the wall, not by UTC.
+      day: dayOf(new Date()),
       asks: paper.kind === 'letter' ? [...asks] : [],
     });
   }, [draft, drawing, book.sha256, post.sha256]);
-}
-
-/** The day by the clock on the wall, not by UTC. */
-function today(): string {
-  const now = new Date();
-  return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
 }

@@ -4,9 +4,6 @@ import { moneyText, percentText } from '../../units/index.js';
 import { withChange } from '../requirements/draft-fields.js';
 import { useSheet } from '../sheet-context.js';
 
-/** Below two in a hundred it is noise to a customer. */
-const SMALLEST_SAVING = 0.02;
-
 /** Changes of the drawing or the order, planned to the end: what each would save. */
 export function CounterOffers({
   offers,
@@ -16,12 +13,10 @@ export function CounterOffers({
   readonly currency: string;
 }) {
   const { tryOut, isReadOnly } = useSheet();
-  const worth = offers.filter((o) => o.savingShare >= SMALLEST_SAVING);
-  const little = offers.length - worth.length;
   return (
     <div>
       <h3>What would lower the price</h3>
-      {worth.length === 0 ? (
+      {offers.length === 0 ? (
         <p>None of the changes tried (corner radius, tolerance, finish, height, quantity) saves 2 % or more.</p>
       ) : (
         <table className="sheet-table">
@@ -43,7 +38,7 @@ export function CounterOffers({
             </tr>
           </thead>
           <tbody>
-            {worth.map((o) => (
+            {offers.map((o) => (
               <tr key={o.id}>
                 <th scope="row">{o.says}</th>
                 <td className="sheet-number">{percentText(o.savingShare)}</td>
@@ -68,12 +63,6 @@ export function CounterOffers({
           </tbody>
         </table>
       )}
-      {little > 0 && worth.length > 0 ? (
-        <p className="sheet-soft">
-          {little === 1 ? 'One more change was tried and saves' : `${little} more changes were tried and save`} less
-          than 2 %.
-        </p>
-      ) : null}
     </div>
   );
 }

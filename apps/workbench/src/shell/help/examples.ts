@@ -1,7 +1,6 @@
-/** Numbers of the worked examples in the help, worked out rather than typed in. */
+import { Z_80 } from '../../units/interval.js';
 
-/** Half-width of an 80 % interval in standard deviations: a tenth of a normal distribution lies beyond it on each side. */
-const Z_80 = 1.2815515655446004;
+/** Numbers of the worked examples in the help, worked out rather than typed in. */
 
 /** Offset of a pass, mm: wire radius, gap, and what later passes take away. */
 export function passOffsetMm(wireMm: number, gapMm: number, laterStockMm: number): number {
